@@ -1,0 +1,28 @@
+/** The two drawings of an opening, as shapes in real-world millimetres. */
+import type { Measures } from '../../takeoff/inputs.ts';
+import type { OpeningTakeoff } from '../../takeoff/result.ts';
+import { elevationScene } from './elevation.ts';
+import { sectionScene, type SectionOptions } from './section.ts';
+import type { Scene } from './shapes.ts';
+
+export { elevationScene, sectionScene };
+
+const nameOf = (opening: OpeningTakeoff): string => opening.openingId ?? opening.mark;
+
+/** The elevation of an opening from the coil side; null while its size is not known. */
+export function elevationOf(opening: OpeningTakeoff, measures: Measures, open = false): Scene | null {
+	return elevationScene((id) => opening.get(id), {
+		measures,
+		open,
+		mark: nameOf(opening)
+	});
+}
+
+/** The section of an opening; null while its height is not known. */
+export function sectionOf(
+	opening: OpeningTakeoff,
+	measures: Measures,
+	view: Pick<SectionOptions, 'open' | 'looking' | 'part'> = { open: false, looking: 'right', part: 'whole' }
+): Scene | null {
+	return sectionScene((id) => opening.get(id), { measures, mark: nameOf(opening), ...view });
+}

@@ -1,0 +1,257 @@
+/** The price of a job: every mark built up in exact decimals, the job as their sum, openings as shares of their mark. */
+import { Money, shareOut } from '../quantity/money.ts';
+import { inUnit } from '../quantity/format.ts';
+import type { Decimal } from 'decimal.js';
+import { loadRuleBook, type Explanation, type RuleBook, type RuleProblem } from '../rulebook/rule-book.ts';
+import type { PriceBook } from '../shopbook/schema.ts';
+import { vocabularies } from '../shopbook/tables.ts';
+import type { Engine, JobTakeoff } from '../takeoff/engine.ts';
+import type { OpeningTakeoff } from '../takeoff/result.ts';
+import { boxesOf } from '../takeoff/totals.ts';
+import { chosenQuantities, inputQuantities, unitFor } from '../takeoff/vocabulary.ts';
+import { priceInputs, priceRules } from './rules.ts';
+import { priceConstants, priceScopes, priceTables } from './tables.ts';
+
+/** Amounts are decimals as text with two decimals, in the currency of the price book. */
+export interface MarkPrice {
+	readonly rowId: string;
+	readonly mark: string;
+	readonly openingId: string | null;
+	readonly phase: string;
+	readonly openings: number;
+	/** By rule id; null where the mark could not be computed. */
+	readonly amounts: Readonly<Record<string, string>> | null;
+	/** Each opening's own share of the mark's price; they add up to it to the cent. */
+	readonly byOpening: readonly { readonly openingId: string; readonly price: string }[];
+}
+
+export interface JobPrice {
+	readonly currency: string;
+	/** Ids and titles of the lines, in the order of the build-up. */
+	readonly lines: readonly { readonly id: string; readonly title: string }[];
+	readonly marks: readonly MarkPrice[];
+	/** Sum of all marks, line by line. */
+	readonly totals: Readonly<Record<string, string>>;
+	readonly byPhase: readonly { readonly phase: string; readonly price: string }[];
+	/** Marks with no price, because they could not be computed. */
+	readonly notPriced: readonly string[];
+	/** What is not in the price. */
+	readonly notIncluded: readonly string[];
+}
+
+export interface Pricing {
+	readonly rules: RuleBook;
+	readonly prices: PriceBook;
+	/** Ids of the money lines in order. */
+	readonly lines: readonly { readonly id: string; readonly title: string }[];
+	price(job: JobTakeoff): JobPrice;
+	/** What each mark bears of the anchors left over in full boxes; the workbook shows it as a marked value. */
+	boxShares(job: JobTakeoff): ReadonlyMap<string, Decimal>;
+	explain(job: JobTakeoff, rowId: string, id: string): Explanation | null;
+}
+
+/** Decimals a quantity keeps when it enters the price; the rules round further. */
+const entryDecimals = 9;
+
+export function buildPricing(
+	engine: Engine,
+	prices: PriceBook
+): { ok: true; pricing: Pricing } | { ok: false; problems: readonly RuleProblem[] } {
+	const { book } = engine;
+	const tables = priceTables(book, prices);
+	const constants = priceConstants(book, prices);
+	const missing = [...tables.missing, ...constants.missing];
+	if (missing.length > 0)
+		return {
+			ok: false,
+			problems: missing.map((rule) => ({ rule, problem: 'the price book has no price for it' }))
+		};
+	const rules = priceRules(book, prices);
+	const loaded = loadRuleBook({
+		quantities: [...inputQuantities, ...chosenQuantities, ...engine.quantities.filter((q) => !isChosen(q.id)), ...priceInputs],
+		vocabularies: [
+			...vocabularies,
+			{ id: 'substrates', keys: book.substrates.map((row) => row.key) },
+			{ id: 'fixings', keys: book.fixings.map((row) => row.key) },
+			{ id: 'finishes', keys: book.finishes.map((row) => row.key) }
+		],
+		tables: tables.tables,
+		scopes: priceScopes,
+		constants: constants.constants,
+		rules,
+		functions: []
+	});
+	if (!loaded.ok) return loaded;
+	return { ok: true, pricing: new BookPricing(engine, prices, loaded.book) };
+}
+
+const isChosen = (id: string): boolean => chosenQuantities.some((quantity) => quantity.id === id);
+
+class BookPricing implements Pricing {
+	readonly rules: RuleBook;
+	readonly prices: PriceBook;
+	readonly lines: readonly { readonly id: string; readonly title: string }[];
+	readonly #engine: Engine;
+
+	constructor(engine: Engine, prices: PriceBook, rules: RuleBook) {
+		this.#engine = engine;
+		this.prices = prices;
+		this.rules = rules;
+		const amounts = priceRules(engine.book, prices)
+			.filter((rule) => rule.unit === 'money')
+			.map(({ id, title }) => ({ id, title }));
+		const at = amounts.findIndex(({ id }) => id === 'materialCost');
+		const box = priceInputs.find(({ id }) => id === 'boxRounding');
+		this.lines = [
+			...amounts.slice(0, at),
+			{ id: 'boxRounding', title: box?.title ?? 'boxRounding' },
+			...amounts.slice(at)
+		];
+	}
+
+	price(job: JobTakeoff): JobPrice {
+		const shares = this.boxShares(job);
+		const marks = job.openings.map((opening): MarkPrice => {
+			const head = {
+				rowId: opening.row.id,
+				mark: opening.mark,
+				openingId: opening.openingId,
+				phase: opening.phase,
+				openings: opening.quantity
+			};
+			if (!opening.computed) return { ...head, amounts: null, byOpening: [] };
+			const values = this.#amounts(opening, shares.get(opening.row.id) ?? new Money(0));
+			const total = values.get('price') ?? new Money(0);
+			const split = shareOut(
+				total,
+				opening.openingIds.map(() => new Money(1))
+			);
+			return {
+				...head,
+				amounts: Object.fromEntries([...values].map(([id, value]) => [id, value.toFixed(2)])),
+				byOpening: opening.openingIds.map((openingId, i) => ({
+					openingId,
+					price: (split[i] ?? new Money(0)).toFixed(2)
+				}))
+			};
+		});
+		const sum = (of: readonly MarkPrice[], id: string): string =>
+			of.reduce((total, { amounts }) => total.plus(amounts?.[id] ?? 0), new Money(0)).toFixed(2);
+		return {
+			currency: this.prices.currency,
+			lines: this.lines,
+			marks,
+			totals: Object.fromEntries(this.lines.map(({ id }) => [id, sum(marks, id)])),
+			byPhase: [...new Set(marks.map(({ phase }) => phase))].map((phase) => ({
+				phase,
+				price: sum(
+					marks.filter((mark) => mark.phase === phase),
+					'price'
+				)
+			})),
+			notPriced: marks.filter(({ amounts }) => amounts === null).map(({ mark, openingId }) => openingId ?? mark),
+			notIncluded: [
+				'Mobilisation, learning, height and night factors',
+				'Anchors beyond spacing and hole pattern: loads are not checked',
+				'Counterbalance springs of hand-operated openings'
+			]
+		};
+	}
+
+	#amounts(opening: OpeningTakeoff, boxShare: Decimal): Map<string, Decimal> {
+		const known = new Map<string, Decimal>();
+		const read = (name: string): Decimal | string | null => known.get(name) ?? this.#value(opening, boxShare, name);
+		for (const id of this.rules.order) known.set(id, this.rules.evaluateExact(id, read));
+		return new Map(
+			this.lines.map(({ id }) => [id, id === 'boxRounding' ? boxShare : (known.get(id) ?? new Money(0))])
+		);
+	}
+
+	#value(opening: OpeningTakeoff, boxShare: Decimal, name: string): Decimal | string | null {
+		if (name === 'openings') return new Money(opening.quantity);
+		if (name === 'boxRounding') return boxShare;
+		const definition = this.rules.definition(name);
+		if (name.includes('.')) return this.#bookValue(opening, name);
+		const value = opening.get(name);
+		if (typeof value !== 'number' || !definition) return value === null ? null : String(value);
+		return new Money(inUnit(value, definition.unit).toFixed(entryDecimals));
+	}
+
+	#bookValue(opening: OpeningTakeoff, name: string): Decimal | string | null {
+		const keyId = this.rules.keyOfName(name);
+		const key = keyId === null ? null : opening.get(keyId);
+		const text = this.rules.bookText(name, typeof key === 'string' ? key : null);
+		return text === null ? null : new Money(text);
+	}
+
+	boxShares(job: JobTakeoff): ReadonlyMap<string, Decimal> {
+		const { book } = this.#engine;
+		const shares = new Map<string, Decimal>();
+		const uses = new Map<string, Map<string, number>>();
+		const add = (anchor: number | string | null, rowId: string, count: number): void => {
+			if (typeof anchor !== 'string' || count === 0) return;
+			const rows = uses.get(anchor) ?? new Map<string, number>();
+			rows.set(rowId, (rows.get(rowId) ?? 0) + count);
+			uses.set(anchor, rows);
+		};
+		for (const opening of job.openings) {
+			if (!opening.computed) continue;
+			const times = (id: string): number => {
+				const value = opening.get(id);
+				return typeof value === 'number' ? value * opening.quantity : 0;
+			};
+			add(opening.get('anchorLeft'), opening.row.id, times('anchorsLeft'));
+			add(opening.get('anchorRight'), opening.row.id, times('anchorsRight'));
+			add(opening.get('anchorHead'), opening.row.id, times('hoodSupportAnchors'));
+		}
+		for (const [anchor, rows] of uses) {
+			const [fixing, substrate] = anchor.split('.');
+			const row = book.fixings
+				.find(({ key }) => key === fixing)
+				?.anchors.find((entry) => entry.substrate === substrate);
+			const cost = this.prices.anchors.find(({ key }) => key === anchor)?.cost;
+			if (!row || cost === undefined) continue;
+			const count = [...rows.values()].reduce((a, b) => a + b, 0);
+			const withWaste = new Money(count).times(new Money(book.constants.wasteAnchors).plus(1));
+			const bought = new Money(boxesOf(count, book.constants.wasteAnchors, row.perBox)).times(row.perBox);
+			const left = bought.minus(withWaste).times(cost).toDecimalPlaces(2, Money.ROUND_HALF_EVEN);
+			const parts = shareOut(
+				left,
+				[...rows.values()].map((n) => new Money(n))
+			);
+			[...rows.keys()].forEach((rowId, i) => {
+				shares.set(rowId, (shares.get(rowId) ?? new Money(0)).plus(parts[i] ?? 0));
+			});
+		}
+		return shares;
+	}
+
+	explain(job: JobTakeoff, rowId: string, id: string): Explanation | null {
+		const opening = job.openings.find(({ row }) => row.id === rowId);
+		if (!opening?.computed) return null;
+		const share = this.boxShares(job).get(rowId) ?? new Money(0);
+		const amounts = new Map<string, Decimal>();
+		const read = (name: string): Decimal | string | null => amounts.get(name) ?? this.#value(opening, share, name);
+		for (const rule of this.rules.order) amounts.set(rule, this.rules.evaluateExact(rule, read));
+		if (!this.rules.rule(id)) {
+			return this.#engine.rules.definition(id) ? this.#engine.explain(opening, id, job.measures) : null;
+		}
+		return this.rules.explain(
+			id,
+			(name) => {
+				if (name.includes('.')) {
+					const keyId = this.rules.keyOfName(name);
+					const key = keyId === null ? null : opening.get(keyId);
+					return this.rules.bookValue(name, typeof key === 'string' ? key : null);
+				}
+				const amount = amounts.get(name);
+				const definition = this.rules.definition(name);
+				if (amount && definition) return this.rules.toBase(name, amount.toNumber());
+				if (name === 'openings') return opening.quantity;
+				if (name === 'boxRounding') return share.toNumber();
+				return opening.get(name);
+			},
+			(definition) => unitFor(definition, 'imperial')
+		);
+	}
+}

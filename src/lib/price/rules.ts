@@ -1,0 +1,230 @@
+/**
+ * Chapter 8: the price of a mark, as rules in money. They are read by the same rule book as everything else, in exact
+ * decimals; the takeoff's quantities enter rounded to stated decimals, and every amount is rounded to the cent once.
+ */
+import type { QuantityDefinition, RuleDefinition, Source } from '../rulebook/definition.ts';
+import type { PriceBook, TechnicalBook } from '../shopbook/schema.ts';
+
+const shopSource: Source = { basis: 'shop', text: 'The shop’s own price book.' };
+const order: Source = {
+	basis: 'commonPractice',
+	text: 'Common practice: direct cost, contingency, overhead, profit, bond, rounding, in this order.'
+};
+
+type Line = readonly [id: string, title: string, unit: string, formula: string, sentence: string];
+
+const asRules = (lines: readonly Line[], source: Source): RuleDefinition[] =>
+	lines.map(([id, title, unit, formula, sentence]) => ({
+		id,
+		title,
+		unit,
+		formula,
+		sentence,
+		source,
+		kind: 'number',
+		chapter: 8
+	}));
+
+/** What a mark brings along besides its takeoff. */
+export const priceInputs: readonly QuantityDefinition[] = [
+	{
+		id: 'openings',
+		title: 'Openings',
+		kind: 'count',
+		unit: '1',
+		chapter: 8,
+		sentence: 'Openings this row stands for.'
+	},
+	{
+		id: 'boxRounding',
+		title: 'Share of full boxes',
+		kind: 'number',
+		unit: 'money',
+		chapter: 8,
+		sentence:
+			'Anchors left over in full boxes are bought for the whole job; each mark bears its share by the anchors it uses, to the cent.'
+	}
+];
+
+/** Ids of the constants a consumable gives: `shop.shimsCost`, `shop.shimsWaste`. */
+export const consumableConstants = (key: string) => ({ cost: `${key}Cost`, waste: `${key}Waste` }) as const;
+
+const sum = (ids: readonly string[]): string => (ids.length === 0 ? 'cents(0 * money)' : ids.join(' + '));
+
+export function priceRules(book: TechnicalBook, prices: PriceBook): RuleDefinition[] {
+	const consumables = book.consumables.map(({ key, title, unit }): Line => {
+		const constant = consumableConstants(key);
+		return [
+			`${key}Amount`,
+			title,
+			'money',
+			`cents(round(${key}, 2) * openings * (1 + shop.${constant.waste}) * shop.${constant.cost})`,
+			`Quantity to two decimals with its waste, at the price a ${unit}.`
+		];
+	});
+	const material: readonly Line[] = [
+		[
+			'curtainToBuy',
+			'Curtain to buy',
+			'ft2',
+			'round(curtainArea / square(ft), 2) * square(ft) * openings * (1 + shop.wasteCurtain)',
+			'Area to two decimals, with waste.'
+		],
+		['curtainAmount', 'Curtain', 'money', 'cents(curtainToBuy * curtainPrice.cost)', 'Area at its price.'],
+		[
+			'barAmount',
+			'Bottom bar',
+			'money',
+			'cents(round(bottomBarLength / ft, 2) * ft * openings * curtainPrice.bar)',
+			'Length to two decimals of a foot, at its price.'
+		],
+		[
+			'guidesAmount',
+			'Guides',
+			'money',
+			'cents(round(guideLength / ft, 2) * ft * openings * guideLeftPrice.cost) + cents(round(guideLength / ft, 2) * ft * openings * guideRightPrice.cost)',
+			'Left and right, each at its price.'
+		],
+		[
+			'barrelAmount',
+			'Barrel',
+			'money',
+			'cents(round(bracketDistance / ft, 2) * ft * openings * barrelPrice.cost)',
+			'Pipe over the span, at its price.'
+		],
+		[
+			'bracketsAmount',
+			'Brackets',
+			'money',
+			'cents(openings * bracketPrice.cost)',
+			'One pair an opening, wall plates included.'
+		],
+		[
+			'driveAmount',
+			'Drive',
+			'money',
+			'cents(openings * drivePrice.cost) + cents(openings * operatorPrice.cost)',
+			'The tube motor, or the hand operator.'
+		],
+		[
+			'hoodToBuy',
+			'Hood sheet to buy',
+			'ft2',
+			'round(hoodArea / square(ft), 2) * square(ft) * openings * (1 + shop.wasteSheet)',
+			'Area to two decimals, with waste.'
+		],
+		[
+			'hoodAmount',
+			'Hood, supports, end caps',
+			'money',
+			'cents(hoodToBuy * hoodPrice.cost) + cents(hoodSupports * openings * hoodPrice.support) + cents(endCaps * openings * hoodPrice.endCap)',
+			'Sheet, supports and ends, each at its price.'
+		],
+		[
+			'anchorsAmount',
+			'Anchors',
+			'money',
+			'cents(anchorsLeft * openings * (1 + shop.wasteAnchors) * anchorLeftPrice.cost) + cents(anchorsRight * openings * (1 + shop.wasteAnchors) * anchorRightPrice.cost) + if(hoodSupportAnchors > 0, cents(hoodSupportAnchors * openings * (1 + shop.wasteAnchors) * anchorHeadPrice.cost), 0)',
+			'By wall, with waste; full boxes come as their own line.'
+		],
+		[
+			'controlsAmount',
+			'Controls',
+			'money',
+			'if(controls != "", cents(openings * controlPrice.cost), 0)',
+			'One set an opening.'
+		],
+		...consumables
+	];
+	const materialIds = material.map(([id]) => id).filter((id) => id.endsWith('Amount'));
+	const trades = prices.rates.map(
+		({ trade }): Line => [
+			`${trade}Labour`,
+			`Labour, ${trade}`,
+			'money',
+			`cents(round(${trade}Hours / hour, 2) * hour * openings * shop.${trade}Rate * (1 + shop.${trade}Burden))`,
+			'Hours to two decimals at the base rate with its burden.'
+		]
+	);
+	const profit: readonly Line[] =
+		prices.profitBasis === 'marginOfPrice'
+			? [
+					[
+						'unroundedPrice',
+						'Price before rounding',
+						'money',
+						'cents((directCost + contingency + overhead) / (1 - shop.profit - shop.bond))',
+						'Profit and bond are shares of the price, so the cost is what is left of it.'
+					],
+					['bond', 'Bond', 'money', 'cents(unroundedPrice * shop.bond)', 'On the price.'],
+					[
+						'profit',
+						'Profit',
+						'money',
+						'unroundedPrice - directCost - contingency - overhead - bond',
+						'As a margin of the price; takes up the last cent, so that the lines add up.'
+					]
+				]
+			: [
+					['profit', 'Profit', 'money', 'cents((directCost + contingency + overhead) * shop.profit)', 'On cost.'],
+					[
+						'unroundedPrice',
+						'Price before rounding',
+						'money',
+						'cents((directCost + contingency + overhead + profit) / (1 - shop.bond))',
+						'The bond is a share of the price.'
+					],
+					[
+						'bond',
+						'Bond',
+						'money',
+						'unroundedPrice - directCost - contingency - overhead - profit',
+						'On the price; takes up the last cent, so that the lines add up.'
+					]
+				];
+	const buildUp: readonly Line[] = [
+		[
+			'materialCost',
+			'Material',
+			'money',
+			sum([...materialIds, 'boxRounding']),
+			'All material of the mark, with its waste.'
+		],
+		['freight', 'Freight', 'money', 'cents(materialCost * shop.freight)', 'On material.'],
+		['tax', 'Tax', 'money', 'cents(materialCost * shop.tax)', 'On material.'],
+		...trades,
+		['labourCost', 'Labour', 'money', sum(trades.map(([id]) => id)), 'All trades.'],
+		[
+			'equipmentCost',
+			'Lift',
+			'money',
+			'if(known(liftTime), cents(round(liftTime / day, 2) * day * openings * shop.liftDay), 0)',
+			'Lift days to two decimals, a day being eight hours; nothing where the work height is not known (see its caution).'
+		],
+		[
+			'directCost',
+			'Direct cost',
+			'money',
+			'materialCost + freight + tax + labourCost + equipmentCost',
+			'Everything the mark costs before the shop’s own shares.'
+		],
+		['contingency', 'Contingency', 'money', 'cents(directCost * shop.contingency)', 'On direct cost.'],
+		[
+			'overhead',
+			'Overhead',
+			'money',
+			'cents((directCost + contingency) * shop.overhead)',
+			'On direct cost and contingency.'
+		],
+		...profit,
+		[
+			'price',
+			'Price',
+			'money',
+			'round(unroundedPrice / shop.roundingStep, 0) * shop.roundingStep',
+			'To the nearest rounding step of the price book.'
+		],
+		['rounding', 'Rounding', 'money', 'price - unroundedPrice', 'What the rounding step adds or takes; the last line.']
+	];
+	return [...asRules(material, shopSource), ...asRules(buildUp, order)];
+}

@@ -1,0 +1,151 @@
+/**
+ * A folded formula as the text of a workbook cell. It reads the same in every program that reads .xlsx: only
+ * IF AND OR NOT MIN MAX ROUND INT ABS SQRT MOD PI and the four signs are used. Rounding: see `rounding.ts`.
+ *
+ * Conditions are written as conditions, so a flag's own cell shows TRUE or FALSE; in a flag that a formula reads,
+ * TRUE and 1 are the same, and so are FALSE and 0.
+ */
+import { sameFraction, one, toNumber, type Fraction } from '../quantity/units.ts';
+import { decimalText, exactDecimal } from './exact-decimal.ts';
+import type { Folded } from './fold-units.ts';
+import type { ComparisonSign } from './tree.ts';
+
+/** Where the names stand. */
+export interface Cells {
+	/** Reference of the cell (or a name, or a lookup that is one call) with the value of a name: `$C7`. */
+	reference(name: string): string;
+	/** Unit of the figure in that cell; for the rule itself, the unit its result is wanted in. */
+	unit(name: string): string;
+}
+
+/** How strongly a text holds together: a sum least, then a product, then a single thing. */
+type Strength = 0 | 1 | 2;
+
+interface Written {
+	readonly text: string;
+	readonly strength: Strength;
+	/** Calls inside calls. */
+	readonly depth: number;
+}
+
+/** A program that reads .xlsx takes at most 8,192 characters and 64 calls inside one another. */
+const limits = { characters: 8192, depth: 64 };
+
+const signs: Record<ComparisonSign, string> = { '<': '<', '<=': '<=', '>': '>', '>=': '>=', '==': '=', '!=': '<>' };
+
+/** The nearest number of 15 significant digits: what a spreadsheet keeps of a written number. */
+const numberText = (value: Fraction): string =>
+	decimalText(value) ?? Number(toNumber(value).toPrecision(15)).toString().toUpperCase();
+
+const single = (text: string, depth = 0): Written => ({ text, strength: 2, depth });
+
+const inside = (part: Written, least: Strength): string => (part.strength < least ? `(${part.text})` : part.text);
+
+function call(name: string, ...given: readonly Written[]): Written {
+	const depth = 1 + Math.max(0, ...given.map((g) => g.depth));
+	return single(`${name}(${given.map((g) => g.text).join(',')})`, depth);
+}
+
+function join(sign: string, left: Written, right: Written): Written {
+	const depth = Math.max(left.depth, right.depth);
+	const product = sign === '*' || sign === '/';
+	// What follows - or / keeps its parentheses; a signed thing (-A1) gets them wherever it does not come first.
+	const signed = right.text.startsWith('-');
+	const needed = right.strength < (product ? 1 : 0) || (right.strength < 2 && (sign === '/' || (sign === '-' && right.strength === 0)));
+	const text = needed || signed ? `(${right.text})` : right.text;
+	return { text: `${inside(left, product ? 1 : 0)}${sign}${text}`, strength: product ? 1 : 0, depth };
+}
+
+/** Times an exact factor, written the shortest exact way: `*12`, `/144`, `/25.4`, `*127/5000`. */
+function scaled(of: Written, by: Fraction): Written {
+	if (sameFraction(by, one)) return of;
+	const direct = decimalText(by);
+	const inverse = decimalText({ n: by.d, d: by.n });
+	if (direct !== null && (inverse === null || direct.length <= inverse.length)) return join('*', of, single(direct));
+	if (inverse !== null) return join('/', of, single(inverse));
+	const [n, d] = [decimalText({ n: by.n, d: 1n }), decimalText({ n: by.d, d: 1n })];
+	if (n === null || d === null) return join('*', of, single(numberText(by)));
+	return join('/', join('*', of, single(n)), single(d));
+}
+
+const round = (of: Written, digits: number): Written => call('ROUND', of, single(String(digits)));
+
+const isZero = (tree: Folded): boolean => tree.kind === 'number' && Number(tree.text) === 0;
+
+function write(tree: Folded, cells: Cells): Written {
+	const at = (node: Folded): Written => write(node, cells);
+	switch (tree.kind) {
+		case 'number':
+			return single(numberText(exactDecimal(tree.text)?.magnitude ?? { n: 0n, d: 1n }));
+		case 'pi':
+			return single('PI()', 1);
+		case 'word':
+			return single(`"${tree.text.replaceAll('"', '""')}"`);
+		case 'name':
+			return single(cells.reference(tree.name));
+		case 'scale':
+			return scaled(at(tree.of), tree.by);
+		case 'negate': {
+			const of = at(tree.of);
+			// A sum is wrapped, and so is what begins with a sign already.
+			const text = of.strength === 0 || of.text.startsWith('-') ? `(${of.text})` : of.text;
+			return { text: `-${text}`, strength: 1, depth: of.depth };
+		}
+		case 'arithmetic':
+			return join(tree.sign, at(tree.left), at(tree.right));
+		case 'comparison': {
+			const [left, right] = [at(tree.left), at(tree.right)];
+			const difference = isZero(tree.right) ? left : join('-', left, right);
+			const rounded = round(scaled(difference, tree.toReference), 9);
+			return { text: `${rounded.text}${signs[tree.sign]}0`, strength: 0, depth: rounded.depth };
+		}
+		case 'sameKey': {
+			const [left, right] = [at(tree.left), at(tree.right)];
+			const depth = Math.max(left.depth, right.depth);
+			return { text: `${left.text}${tree.same ? '=' : '<>'}${right.text}`, strength: 0, depth };
+		}
+		case 'logic':
+			return call(tree.sign === '&&' ? 'AND' : 'OR', at(tree.left), at(tree.right));
+		case 'not':
+			return call('NOT', at(tree.of));
+		case 'extreme':
+			return call(tree.name.toUpperCase(), ...tree.arguments.map(at));
+		case 'one': {
+			const of = at(tree.of);
+			switch (tree.name) {
+				case 'ceil': {
+					const whole = call('INT', { ...round(of, 9), text: `-${round(of, 9).text}` });
+					return { text: `-${whole.text}`, strength: 1, depth: whole.depth };
+				}
+				case 'floor':
+					return call('INT', round(of, 9));
+				case 'abs':
+					return call('ABS', of);
+				case 'sqrt':
+					return call('SQRT', of);
+				case 'square':
+					return join('*', { ...of, text: inside(of, 2), strength: 2 }, { ...of, text: inside(of, 2), strength: 2 });
+				case 'cents': {
+					const cents = round(scaled(of, { n: 100n, d: 1n }), 6);
+					const up = call('INT', join('+', cents, single('0.5')));
+					const tie = call('IF', single(`MOD(${cents.text},2)=0.5`, cents.depth + 1), single('1'), single('0'));
+					return join('/', join('-', up, tie), single('100'));
+				}
+			}
+		}
+		// Every case above returns.
+		// eslint-disable-next-line no-fallthrough
+		case 'round':
+			return round(round(at(tree.of), 9), tree.digits);
+		case 'if':
+			return call('IF', at(tree.condition), at(tree.then), at(tree.otherwise));
+		case 'function':
+			throw new Error(`${tree.function.name} has no workbook formula`);
+	}
+}
+
+/** The formula without its `=`; null when it is longer or deeper than a spreadsheet takes. */
+export function writeFolded(tree: Folded, cells: Cells): string | null {
+	const { text, depth } = write(tree, cells);
+	return text.length > limits.characters || depth > limits.depth ? null : text;
+}

@@ -1,0 +1,213 @@
+import type { EditResult } from '../../changes/answer.ts';
+import { applyChanges, type NotApplied, type SheetRow } from '../../changes/apply.ts';
+import { editSchema, type Change, type Edit } from '../../changes/message.ts';
+import type { TechnicalBook } from '../../shopbook/schema.ts';
+import type { Cell, InputId } from '../../takeoff/inputs.ts';
+import type { Actor } from '../identity/actor.ts';
+import type { EditRecord } from '../storage/edit.repository.ts';
+import type { JobKey } from '../storage/keys.ts';
+import type { Repositories } from '../storage/storage.ts';
+import { cellProblem } from './check-cell.ts';
+import { editResult, touchedRows } from './edit-result.ts';
+import { findJob, keyOf, noSuchJob } from './find-job.ts';
+import { bodyProblem } from './job-bodies.ts';
+import { done, refuse, type Outcome, type Refused } from './outcome.ts';
+import type { Services } from './services.ts';
+
+/** More rows than this are not one job; a takeoff of all of them still takes only seconds. */
+export const mostRows = 20_000;
+/** Openings of all marks together: each has its own list of parts. */
+export const mostOpenings = 20_000;
+
+const count = (value: number): string => value.toLocaleString('en-US');
+
+/** Applies an edit that arrives as a message. A message that arrives twice is applied once and answered twice. */
+export async function applyEdit(
+	actor: Actor,
+	services: Services,
+	jobId: string,
+	message: unknown
+): Promise<Outcome<EditResult>> {
+	const parsed = editSchema.safeParse(message);
+	if (!parsed.success) return bodyProblem(parsed.error);
+	return storeEdit(actor, services, jobId, parsed.data, { duplicateMarks: 'refused' });
+}
+
+/**
+ * Checks an edit and stores it with what undoes it, in one transaction; or nothing of it.
+ * @param duplicateMarks refused where a person typed them, kept (with a stop on the row) where a person asked for it.
+ */
+export async function storeEdit(
+	actor: Actor,
+	services: Services,
+	jobId: string,
+	edit: Edit,
+	{ duplicateMarks }: { readonly duplicateMarks: 'refused' | 'kept' }
+): Promise<Outcome<EditResult>> {
+	const found = await findJob(actor, services, jobId);
+	if (!found.ok) return found;
+	const { measures, technicalDigest } = found.value;
+	const engine = await services.engines.engine(actor.companyId, technicalDigest);
+	const wrong = wrongCell(engine.book, edit.changes);
+	if (wrong) return wrong;
+	const key = keyOf(actor, jobId);
+	const at = services.now();
+
+	type Stored = { ok: true; result: EditResult } | { ok: false; refused: Refused } | { ok: false; earlier: EditRecord };
+	const stored = await services.storage.transaction(async (inside): Promise<Stored> => {
+		const revision = await inside.jobs.nextRevision(key, at);
+		if (revision === null) return { ok: false, refused: noSuchJob };
+		const earlier = await inside.edits.find(key, edit.id);
+		if (earlier) return { ok: false, earlier };
+
+		const before = await rowsFor(inside, key, edit.changes);
+		const applied = applyChanges(before, edit.changes, { reinstate: false });
+		if (!applied.ok) return { ok: false, refused: notApplied(applied) };
+		const ids = new Set([...applied.touched, ...applied.removed]);
+		await storeRows(inside, key, applied.rows, ids, applied.reordered);
+
+		const tooMany = await tooLarge(inside, key);
+		if (tooMany) return { ok: false, refused: tooMany };
+		if (duplicateMarks === 'refused') {
+			const duplicate = await duplicateMark(inside, key, edit.changes, applied.rows);
+			if (duplicate) return { ok: false, refused: duplicate };
+		}
+		const { id, title, changes } = edit;
+		await inside.edits.add(
+			key,
+			{ id, actorId: actor.id, title, changes, inverse: applied.inverse, rowIds: [...ids] },
+			revision,
+			at
+		);
+		const touched = touchedRows(before, applied.rows, ids, applied.reordered);
+		const result = await editResult(inside, key, actor.id, { revision, measures }, engine, touched);
+		return { ok: true, result };
+	});
+	if (stored.ok) return done(stored.result);
+	return 'refused' in stored ? stored.refused : answerAgain(actor, services, key, edit, stored.earlier);
+}
+
+/** The answer to a message that was applied before: its rows as they are now. */
+async function answerAgain(
+	actor: Actor,
+	services: Services,
+	key: JobKey,
+	edit: Edit,
+	earlier: EditRecord
+): Promise<Outcome<EditResult>> {
+	const same =
+		earlier.actorId === actor.id &&
+		earlier.title === edit.title &&
+		JSON.stringify(earlier.changes) === JSON.stringify(edit.changes);
+	if (!same) return refuse(422, { message: 'The id of this edit belongs to another edit.' });
+	const { storage, engines } = services;
+	const job = await storage.jobs.find(key);
+	if (!job) return noSuchJob;
+	const engine = await engines.engine(actor.companyId, job.technicalDigest);
+	const rows = await storage.openings.some(key, earlier.rowIds);
+	const reordered = edit.changes.some((change) => change.kind !== 'setCell');
+	return done(
+		await editResult(storage, key, actor.id, job, engine, { before: rows, after: rows, reordered })
+	);
+}
+
+/** The rows that changes are applied to: all where the order counts, else only those that are named. */
+export async function rowsFor(
+	inside: Repositories,
+	key: JobKey,
+	changes: readonly Change[]
+): Promise<SheetRow[]> {
+	if (changes.some((change) => change.kind !== 'setCell')) return inside.openings.all(key);
+	return inside.openings.some(key, [...new Set(changes.map((change) => change.row))]);
+}
+
+export async function storeRows(
+	inside: Repositories,
+	key: JobKey,
+	rows: readonly SheetRow[],
+	ids: ReadonlySet<string>,
+	reordered: boolean
+): Promise<void> {
+	if (reordered) await inside.openings.arrange(key, rows, ids);
+	else
+		await inside.openings.change(
+			key,
+			rows.filter((row) => ids.has(row.id))
+		);
+}
+
+export function notApplied(result: NotApplied): Refused {
+	if (result.conflicts === null) return refuse(422, { message: result.message, row: result.row });
+	const { conflicts } = result;
+	const cells = conflicts.length === 1 ? 'A cell was' : `${count(conflicts.length)} cells were`;
+	return refuse(409, { message: `${cells} changed by someone else meanwhile. Nothing was stored.`, conflicts });
+}
+
+function wrongCell(book: TechnicalBook, changes: readonly Change[]): Refused | null {
+	for (const change of changes) {
+		const cells: [string, Cell][] =
+			change.kind === 'setCell'
+				? [[change.field, change.after]]
+				: change.kind === 'addRow'
+					? Object.entries(change.cells)
+					: [];
+		for (const [field, cell] of cells) {
+			const message = cellProblem(book, field as InputId, cell);
+			if (message !== null) return refuse(422, { message, row: change.row, field });
+		}
+	}
+	return null;
+}
+
+async function tooLarge(inside: Repositories, key: JobKey): Promise<Refused | null> {
+	const { rows, openings } = await inside.openings.counts(key);
+	if (rows > mostRows)
+		return refuse(422, { message: `A job holds at most ${count(mostRows)} rows; this would make ${count(rows)}.` });
+	if (openings > mostOpenings)
+		return refuse(422, {
+			message: `A job holds at most ${count(mostOpenings)} openings; this would make ${count(openings)}.`,
+			field: 'quantity'
+		});
+	return null;
+}
+
+/** A row that was given the mark and number of another one. */
+async function duplicateMark(
+	inside: Repositories,
+	key: JobKey,
+	changes: readonly Change[],
+	rows: readonly SheetRow[]
+): Promise<Refused | null> {
+	const named = new Set(
+		changes.flatMap((change) => {
+			if (change.kind === 'addRow') return [change.row];
+			return change.kind === 'setCell' && (change.field === 'mark' || change.field === 'openingNumber')
+				? [change.row]
+				: [];
+		})
+	);
+	const openingOf = ({ cells }: { readonly cells: SheetRow['cells'] }): string | null =>
+		typeof cells.mark !== 'string'
+			? null
+			: typeof cells.openingNumber === 'number'
+				? `${cells.mark}.${cells.openingNumber}`
+				: cells.mark;
+	const candidates = rows.filter((row) => named.has(row.id) && !row.removed && openingOf(row) !== null);
+	if (candidates.length === 0) return null;
+	const marks = [...new Set(candidates.map((row) => String(row.cells.mark)))];
+	const holders = new Map<string, number>();
+	for (const row of await inside.openings.ofMarks(key, marks)) {
+		const opening = `${typeof row.cells.openingNumber} ${openingOf(row) ?? ''}`;
+		holders.set(opening, (holders.get(opening) ?? 0) + 1);
+	}
+	for (const row of candidates) {
+		const opening = openingOf(row) ?? '';
+		if ((holders.get(`${typeof row.cells.openingNumber} ${opening}`) ?? 0) > 1)
+			return refuse(422, {
+				message: `${opening} stands in another row already. Give each mark one row, or number its openings.`,
+				row: row.id,
+				field: typeof row.cells.openingNumber === 'number' ? 'openingNumber' : 'mark'
+			});
+	}
+	return null;
+}

@@ -1,0 +1,20 @@
+/** What an operation comes to: a value, or a refusal in words. */
+import type { Refusal } from '../../changes/answer.ts';
+
+export interface Done<T> {
+	readonly ok: true;
+	readonly value: T;
+}
+
+export interface Refused {
+	readonly ok: false;
+	/** 404 not there, 409 changed meanwhile, 413 too large, 422 not right. */
+	readonly status: 404 | 409 | 413 | 422;
+	readonly refusal: Refusal;
+}
+
+export type Outcome<T> = Done<T> | Refused;
+
+export const done = <T>(value: T): Done<T> => ({ ok: true, value });
+
+export const refuse = (status: Refused['status'], refusal: Refusal): Refused => ({ ok: false, status, refusal });

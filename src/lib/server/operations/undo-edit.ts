@@ -1,0 +1,45 @@
+import type { EditResult } from '../../changes/answer.ts';
+import { applyChanges } from '../../changes/apply.ts';
+import type { Actor } from '../identity/actor.ts';
+import { notApplied, rowsFor, storeRows } from './apply-edit.ts';
+import { editResult, touchedRows } from './edit-result.ts';
+import { findJob, keyOf, noSuchJob } from './find-job.ts';
+import { done, refuse, type Outcome } from './outcome.ts';
+import type { Services } from './services.ts';
+
+/** Undoes the person's own last edit of a job that is not undone yet. */
+export const undoEdit = (actor: Actor, services: Services, jobId: string): Promise<Outcome<EditResult>> =>
+	moveOnStack(actor, services, jobId, 'undo');
+
+/** Does again what the person undid last. */
+export const redoEdit = (actor: Actor, services: Services, jobId: string): Promise<Outcome<EditResult>> =>
+	moveOnStack(actor, services, jobId, 'redo');
+
+async function moveOnStack(
+	actor: Actor,
+	services: Services,
+	jobId: string,
+	way: 'undo' | 'redo'
+): Promise<Outcome<EditResult>> {
+	const found = await findJob(actor, services, jobId);
+	if (!found.ok) return found;
+	const { measures, technicalDigest } = found.value;
+	const engine = await services.engines.engine(actor.companyId, technicalDigest);
+	const key = keyOf(actor, jobId);
+	const at = services.now();
+	return services.storage.transaction(async (inside): Promise<Outcome<EditResult>> => {
+		const revision = await inside.jobs.nextRevision(key, at);
+		if (revision === null) return noSuchJob;
+		const edit = await inside.edits.next(key, actor.id, way);
+		if (!edit) return refuse(409, { message: `There is nothing to ${way}.`, conflicts: [] });
+		const changes = way === 'undo' ? edit.inverse : edit.changes;
+		const before = await rowsFor(inside, key, changes);
+		const applied = applyChanges(before, changes, { reinstate: true });
+		if (!applied.ok) return notApplied(applied);
+		const ids = new Set([...applied.touched, ...applied.removed]);
+		await storeRows(inside, key, applied.rows, ids, applied.reordered);
+		await inside.edits.mark(key, edit.id, way === 'undo' ? 'undone' : 'done');
+		const touched = touchedRows(before, applied.rows, ids, applied.reordered);
+		return done(await editResult(inside, key, actor.id, { revision, measures }, engine, touched));
+	});
+}

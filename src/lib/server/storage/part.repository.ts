@@ -1,0 +1,66 @@
+/** Parts that were issued: a part keeps its id, and an id is never given to another part. */
+import type { Kysely } from 'kysely';
+import type { Part } from '../../takeoff/result.ts';
+import { codec, instant } from './codec.ts';
+import { columnsOf, inBatches, type JobKey } from './keys.ts';
+import type { Tables } from './tables.ts';
+
+export interface IssuedPart {
+	/** Opening, kind and side it is for. */
+	readonly slot: string;
+	readonly part: Part;
+	readonly retired: boolean;
+}
+
+export class PartRepository {
+	readonly #db: Kysely<Tables>;
+
+	constructor(db: Kysely<Tables>) {
+		this.#db = db;
+	}
+
+	/** All parts ever issued for a job, the earliest first. */
+	async issued(key: JobKey): Promise<IssuedPart[]> {
+		const rows = await this.#db
+			.selectFrom('part')
+			.select(['slot', 'part', 'retired_at'])
+			.where('company_id', '=', key.companyId)
+			.where('job_id', '=', key.jobId)
+			.orderBy('issued_at')
+			.orderBy('part_id')
+			.execute();
+		return rows.map((row) => ({
+			slot: row.slot,
+			part: codec.part.read(row.part),
+			retired: row.retired_at !== null
+		}));
+	}
+
+	async save(key: JobKey, parts: readonly IssuedPart[], at: Date): Promise<void> {
+		const moment = instant.write(at);
+		for (const batch of inBatches(parts)) {
+			await this.#db
+				.insertInto('part')
+				.values(
+					batch.map(({ slot, part, retired }) => ({
+						...columnsOf(key),
+						part_id: part.partId,
+						slot,
+						interchange_key: part.interchangeKey,
+						part: codec.part.write(part),
+						supersedes: part.supersedes,
+						issued_at: moment,
+						retired_at: retired ? moment : null
+					}))
+				)
+				.onConflict((conflict) =>
+					conflict.columns(['company_id', 'job_id', 'part_id']).doUpdateSet((values) => ({
+						part: values.ref('excluded.part'),
+						interchange_key: values.ref('excluded.interchange_key'),
+						retired_at: values.ref('excluded.retired_at')
+					}))
+				)
+				.execute();
+		}
+	}
+}

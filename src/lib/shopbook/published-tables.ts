@@ -1,0 +1,131 @@
+/** Published tables, and the formulas their figures follow: what a shop's own rows are held against. */
+import { z } from 'zod';
+import type { TechnicalBook } from './schema.ts';
+import gaugeData from './published/sheet-gauge.json' with { type: 'json' };
+import pipeData from './published/steel-pipe.json' with { type: 'json' };
+
+const decimal = z.string().regex(/^\d+(\.\d+)?$/u);
+
+/** Pipe by nominal size: outside diameter and wall in inches. */
+export const steelPipe = z
+	.array(
+		z.strictObject({
+			nps: z.string(),
+			outsideDiameter: decimal,
+			wall: decimal,
+			schedule: z.string(),
+			source: z.string()
+		})
+	)
+	.parse(pipeData);
+
+/** Standard gauge of sheet steel: lb/ft², uncoated. */
+export const sheetGauge = z
+	.array(z.strictObject({ gauge: z.number().int(), weight: decimal, source: z.string() }))
+	.parse(gaugeData);
+
+export interface PipeSection {
+	/** in² */
+	readonly area: number;
+	/** in⁴ */
+	readonly secondMoment: number;
+	/** in³ */
+	readonly sectionModulus: number;
+	/** in */
+	readonly radiusOfGyration: number;
+	/** lb/ft of steel at 490 lb/ft³ */
+	readonly weight: number;
+}
+
+/**
+ * A round pipe by the ring formulas: A = π/4·(D² − d²), I = π/64·(D⁴ − d⁴), S = 2I/D, r = √(I/A), weight = A · 490
+ * lb/ft³. The steel manual prints weight from the nominal wall, but area, I and S from 0.93 of it (design wall,
+ * AISC 360-16 B4.2): say which wall a figure is for.
+ *
+ * @param outsideDiameter D in inches, greater than twice the wall
+ * @param wall t in inches, greater than 0
+ * @throws RangeError where no such ring exists
+ */
+export function pipeSection(outsideDiameter: number, wall: number): PipeSection {
+	const bore = outsideDiameter - 2 * wall;
+	if (!(wall > 0) || !(bore > 0))
+		throw new RangeError(`no pipe has an outside diameter of ${outsideDiameter} in and a wall of ${wall} in`);
+	const area = (Math.PI / 4) * (outsideDiameter ** 2 - bore ** 2);
+	const secondMoment = (Math.PI / 64) * (outsideDiameter ** 4 - bore ** 4);
+	return {
+		area,
+		secondMoment,
+		sectionModulus: (2 * secondMoment) / outsideDiameter,
+		radiusOfGyration: Math.sqrt(secondMoment / area),
+		weight: (area * 490) / 144
+	};
+}
+
+/** Zinc of a galvanized sheet on top of its gauge weight, lb/ft² (15 U.S.C. 206 practice: 2.5 oz per square foot). */
+export const zinc = 0.15625;
+
+/** One of the shop's figures beside what the published formula gives. */
+export interface BookFinding {
+	readonly table: 'barrels' | 'hoods';
+	readonly key: string;
+	readonly figure: string;
+	/** The book's value and the reckoned one, in `unit`. */
+	readonly book: number;
+	readonly reckoned: number;
+	readonly unit: string;
+	readonly agrees: boolean;
+	readonly source: string;
+}
+
+const near = (a: number, b: number, share: number): boolean => Math.abs(a - b) <= share * Math.abs(b);
+
+/** Holds the shop's pipes and sheet hoods against the formulas; a figure that is off by over 1 % does not agree. */
+export function auditBook(book: TechnicalBook): BookFinding[] {
+	const pipes = book.barrels.flatMap((row): BookFinding[] => {
+		const outside = Number(row.outsideDiameter);
+		const nominal = (outside - Number(row.bore)) / 2;
+		const wall = row.secondMomentWall === 'design' ? 0.93 * nominal : nominal;
+		const second = pipeSection(outside, wall).secondMoment;
+		const { weight } = pipeSection(outside, nominal);
+		const common = { table: 'barrels' as const, key: row.key };
+		return [
+			{
+				...common,
+				figure: `second moment of area, ${row.secondMomentWall} wall`,
+				book: Number(row.secondMoment),
+				reckoned: second,
+				unit: 'in4',
+				agrees: near(Number(row.secondMoment), second, 0.01),
+				source: 'Ring formula I = π/64·(D⁴ − d⁴)'
+			},
+			{
+				...common,
+				figure: 'weight, nominal wall',
+				book: Number(row.weight),
+				reckoned: weight,
+				unit: 'lb/ft',
+				agrees: near(Number(row.weight), weight, 0.01),
+				source: 'Ring area at 490 lb/ft³'
+			}
+		];
+	});
+	const hoods = book.hoods.flatMap((row): BookFinding[] => {
+		const gauge = /(\d+) gauge/u.exec(row.title)?.[1];
+		const sheet = sheetGauge.find((entry) => String(entry.gauge) === gauge);
+		if (!sheet) return [];
+		const reckoned = Number(sheet.weight) + (/galvani/iu.test(row.title) ? zinc : 0);
+		return [
+			{
+				table: 'hoods',
+				key: row.key,
+				figure: 'sheet weight',
+				book: Number(row.weight),
+				reckoned,
+				unit: 'lb/ft2',
+				agrees: near(Number(row.weight), reckoned, 0.01),
+				source: sheet.source
+			}
+		];
+	});
+	return [...pipes, ...hoods];
+}

@@ -1,0 +1,257 @@
+/** A cell of the grid: from what is typed to what is stored, and back to what a person sees. Text is data: never a formula. */
+import { formatLength, parseLength } from '../quantity/length.ts';
+import { parsePressure, parseVoltage } from '../quantity/measure.ts';
+import { convert } from '../quantity/units.ts';
+import type { Cell, InputDefinition, Measured, Measures } from './inputs.ts';
+
+export type CellReading = { ok: true; cell: Cell } | { ok: false; reason: string };
+
+export interface CellContext {
+	readonly measures: Measures;
+	/** The keys the input may take; for other kinds not looked at. */
+	readonly keys: readonly string[];
+}
+
+const longestText = 2000;
+const longestMark = 40;
+const highestCount = 10_000;
+const mostKeysNamed = 8;
+
+const lengthUnit = (measures: Measures): 'in' | 'mm' => (measures === 'imperial' ? 'in' : 'mm');
+const pressureUnit = (measures: Measures): 'psf' | 'kPa' => (measures === 'imperial' ? 'psf' : 'kPa');
+
+/**
+ * Control characters and invisible ones that turn or hide text go; line breaks become `\n`, tabs spaces, halves of
+ * characters the replacement sign; composed (NFC) and trimmed.
+ */
+function clean(text: string): string {
+	return text
+		.toWellFormed()
+		.replace(/\r\n?|[\u2028\u2029]/gu, '\n')
+		.replace(/\t/gu, ' ')
+		.replace(/[^\P{Cc}\n]|[\u200B\u200E\u200F\u202A-\u202E\u2060\u2066-\u2069\uFEFF]/gu, '')
+		.normalize('NFC')
+		.trim();
+}
+
+/**
+ * Reads what was typed (or stands in a file) for an input. Empty text is an empty cell, `null`; whether one is
+ * required is not asked here. A refusal's reason says, after a semicolon, what to write.
+ *
+ * - text: kept as it is, whatever it begins with, up to 2000 characters; a mark up to 40, on one line. Line breaks
+ *   stay in a note and become spaces elsewhere.
+ * - count: a whole number from 1 to 10 000.
+ * - length, pressure, voltage: by `quantity`, with the range of the input.
+ * - key: a key of `context.keys`, whatever its capitals, spaces and hyphens; stored in its own spelling.
+ */
+export function readCell(input: InputDefinition, text: string, context: CellContext): CellReading {
+	const cleaned = clean(text);
+	if (cleaned === '') return { ok: true, cell: null };
+	if (cleaned.length > longestText) {
+		return {
+			ok: false,
+			reason: `${cleaned.length} characters are too many; write at most ${longestText}`
+		};
+	}
+	if (input.kind === 'text') return readText(input, cleaned);
+	const line = cleaned.replace(/\s+/gu, ' ');
+	switch (input.kind) {
+		case 'count':
+			return readCount(input, line);
+		case 'length':
+			return readLength(input, line, context.measures);
+		case 'pressure': {
+			const read = parsePressure(line, pressureUnit(context.measures));
+			return read.ok ? { ok: true, cell: { amount: read.psf, unit: 'psf', typed: line } } : read;
+		}
+		case 'voltage': {
+			const read = parseVoltage(line);
+			return read.ok ? { ok: true, cell: { amount: read.volts, unit: 'V', typed: line } } : read;
+		}
+		case 'key':
+			return readKey(input, line, input.options ?? context.keys);
+	}
+}
+
+function readText(input: InputDefinition, text: string): CellReading {
+	if (input.id === 'note') return { ok: true, cell: text };
+	const line = text.replace(/ *\n+ */gu, ' ');
+	if (input.id === 'mark') {
+		if (text.includes('\n')) {
+			return { ok: false, reason: `a mark stands on one line; write ${line.slice(0, longestMark)}` };
+		}
+		if (line.length > longestMark) {
+			return {
+				ok: false,
+				reason: `${line.length} characters are too many for a mark; write at most ${longestMark}`
+			};
+		}
+	}
+	return { ok: true, cell: line };
+}
+
+function readCount(input: InputDefinition, text: string): CellReading {
+	const digits = /^(\d+)(?:\.0+)?$/u.exec(text)?.[1];
+	const value = digits === undefined || digits.length > 15 ? NaN : Number(digits);
+	if (value >= 1 && value <= highestCount) return { ok: true, cell: value };
+	return {
+		ok: false,
+		reason: `"${shown(text)}" is not a ${input.title.toLowerCase()}; write a whole number from 1 to ${highestCount}`
+	};
+}
+
+function readLength(input: InputDefinition, text: string, measures: Measures): CellReading {
+	const read = parseLength(text, lengthUnit(measures));
+	if (!read.ok) return read;
+	const understood = showLength(read.nm, measures);
+	if (input.range === 'positive' && read.nm <= 0) {
+		return { ok: false, reason: `${input.title} is ${understood}; write a length greater than 0` };
+	}
+	if (input.range !== 'signed' && read.nm < 0) {
+		return { ok: false, reason: `${input.title} is ${understood}; write 0 or more` };
+	}
+	return { ok: true, cell: { amount: read.nm, unit: 'nm', typed: text } };
+}
+
+const plainKey = (key: string): string => key.toLowerCase().replace(/[\s_‐‑‒–—-]/gu, '');
+
+function readKey(input: InputDefinition, text: string, keys: readonly string[]): CellReading {
+	if (keys.includes(text)) return { ok: true, cell: text };
+	const alike = keys.filter((key) => plainKey(key) === plainKey(text));
+	const [only] = alike;
+	if (only !== undefined && alike.length === 1) return { ok: true, cell: only };
+	const title = input.title.toLowerCase();
+	if (keys.length === 0) {
+		return { ok: false, reason: `the shop book has nothing for ${title}; write nothing here` };
+	}
+	if (alike.length > 1) {
+		return { ok: false, reason: `"${shown(text)}" could be more than one; write ${alike.join(' or ')}` };
+	}
+	const wanted = plainKey(text).slice(0, 60);
+	const nearestFirst = keys
+		.map((key, index) => ({ key, index, distance: editDistance(wanted, plainKey(key)) }))
+		.sort((a, b) => a.distance - b.distance || a.index - b.index)
+		.map(({ key }) => key);
+	const named = nearestFirst.slice(0, mostKeysNamed);
+	const more = nearestFirst.length - named.length;
+	return {
+		ok: false,
+		reason: `"${shown(text)}" is not known for ${title}; write ${named.join(', ')}${more > 0 ? ` or one of ${more} more` : ''}`
+	};
+}
+
+/** Letters to change, add or leave out to get from one text to the other. */
+function editDistance(a: string, b: string): number {
+	let above = Array.from({ length: b.length + 1 }, (_, i) => i);
+	for (let i = 1; i <= a.length; i++) {
+		const row = [i];
+		for (let j = 1; j <= b.length; j++) {
+			const replaced = (above[j - 1] ?? 0) + (a.charAt(i - 1) === b.charAt(j - 1) ? 0 : 1);
+			row.push(Math.min(replaced, (above[j] ?? 0) + 1, (row[j - 1] ?? 0) + 1));
+		}
+		above = row;
+	}
+	return above[b.length] ?? 0;
+}
+
+const shown = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)}…` : text);
+
+/** Canonical; with `≈` where the shown figure is rounded and the stored one is finer. */
+function showLength(nm: number, measures: Measures): string {
+	const text = formatLength(nm, measures === 'imperial' ? 'feetInches' : 'mm');
+	const step = measures === 'imperial' ? 1_587_500 : 100_000;
+	return nm % step === 0 ? text : `≈ ${text}`;
+}
+
+/**
+ * What a person sees: lengths as understood, in the style of the job (`12'-6 1/2"`, `3810 mm`; `≈` before one that
+ * is stored finer than shown), pressures and voltages with their unit, keys and text as stored, nothing for an empty cell.
+ */
+export function showCell(input: InputDefinition, cell: Cell | undefined, measures: Measures): string {
+	if (cell === null || cell === undefined) return '';
+	if (typeof cell !== 'object')
+		return input.kind === 'text' ? String(cell).replace(/\n/gu, ' ') : String(cell);
+	switch (cell.unit) {
+		case 'nm':
+			return showLength(cell.amount, measures);
+		case 'psf':
+			return showPressure(cell.amount, measures);
+		case 'V':
+			return `${cell.amount} V`;
+	}
+}
+
+/** To two decimals, zeros at the end left out. */
+function showPressure(psf: number, measures: Measures): string {
+	const to = pressureUnit(measures);
+	return `${Number(convert(psf, 'psf', to).toFixed(2))} ${to}`;
+}
+
+/**
+ * What to put into an editor: what was typed, as long as it means the same in an imperial and in a metric job. A bare
+ * number gets the unit it was understood in (`150.5` → `150.5"`), so that reading it again gives the same amount even
+ * after the job's measures were changed.
+ */
+export function typedText(cell: Cell | undefined): string {
+	if (cell === null || cell === undefined) return '';
+	if (typeof cell !== 'object') return String(cell);
+	switch (cell.unit) {
+		case 'nm': {
+			const mark = readsAs(cell, lengthIn('mm')) ? ' mm' : '"';
+			return standing(cell, [cell.typed, `${cell.typed}${mark}`], [lengthIn('in'), lengthIn('mm')], () =>
+				exactLength(cell.amount, mark)
+			);
+		}
+		case 'psf': {
+			const mark = readsAs(cell, pressureIn('kPa')) ? ' kPa' : ' psf';
+			return standing(
+				cell,
+				[cell.typed, `${cell.typed}${mark}`],
+				[pressureIn('psf'), pressureIn('kPa')],
+				() => `${cell.amount} psf`
+			);
+		}
+		case 'V':
+			return cell.typed;
+	}
+}
+
+/** Reads a text as an amount, or null. */
+type Reader = (text: string) => number | null;
+
+const lengthIn =
+	(unit: 'in' | 'mm'): Reader =>
+	(text) => {
+		const read = parseLength(text, unit);
+		return read.ok ? read.nm : null;
+	};
+
+const pressureIn =
+	(unit: 'psf' | 'kPa'): Reader =>
+	(text) => {
+		const read = parsePressure(text, unit);
+		return read.ok ? read.psf : null;
+	};
+
+const readsAs = (cell: Measured, reader: Reader): boolean => reader(cell.typed) === cell.amount;
+
+/** The first text that every reader takes for the cell's amount. */
+function standing(
+	cell: Measured,
+	texts: readonly string[],
+	readers: readonly Reader[],
+	otherwise: () => string
+): string {
+	return texts.find((text) => readers.every((reader) => reader(text) === cell.amount)) ?? otherwise();
+}
+
+/** A length to the last nanometre: in inches and sixteenths where it is that, else in millimetres with all decimals. */
+function exactLength(nm: number, mark: string): string {
+	if (mark === '"' && nm % 1_587_500 === 0) return formatLength(nm, 'inches');
+	const size = Math.abs(nm);
+	const decimals = String(size % 1_000_000)
+		.padStart(6, '0')
+		.replace(/0+$/u, '');
+	const whole = Math.floor(size / 1_000_000);
+	return `${nm < 0 ? '-' : ''}${whole}${decimals === '' ? '' : `.${decimals}`} mm`;
+}

@@ -1,0 +1,270 @@
+/** The material list: what has to be there to hang one opening. */
+import { formatLength } from '../quantity/length.ts';
+import type { TechnicalBook } from '../shopbook/schema.ts';
+import { none } from '../shopbook/tables.ts';
+import type { Engine, JobTakeoff } from './engine.ts';
+import type { OpeningTakeoff, Part, PartKind, TaskGroup } from './result.ts';
+
+/** Digits and letters that are not taken for one another when read aloud or from a smudged label. */
+const alphabet = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
+
+/** FNV-1a over the text, 64 bits. */
+function hash(text: string): bigint {
+	let value = 0xcbf29ce484222325n;
+	for (const unit of new TextEncoder().encode(text)) {
+		value ^= BigInt(unit);
+		value = (value * 0x100000001b3n) & 0xffffffffffffffffn;
+	}
+	return value;
+}
+
+/**
+ * The id of a part: opaque, the same whenever the same slot of the same revision is asked for. A changed part takes the
+ * next revision and so a new id; an id never comes to mean another part.
+ *
+ * @param slot opening, kind, side and (for loose kinds) item
+ * @param revision 1 for the first part in the slot
+ */
+export function partIdFor(slot: string, revision: number): string {
+	let rest = hash(`${slot}#${String(revision)}`);
+	let code = '';
+	for (let i = 0; i < 10; i++) {
+		code += alphabet[Number(rest & 31n)] ?? '';
+		rest >>= 5n;
+	}
+	return `P-${code.slice(0, 5)}-${code.slice(5)}`;
+}
+
+/** Where a part belongs: what stays the same when its size changes. */
+export const slotOf = (part: Pick<Part, 'openingId' | 'kind' | 'side' | 'item'>): string =>
+	[
+		part.openingId,
+		part.kind,
+		part.side ?? '',
+		part.kind === 'consumable' || part.kind === 'control' ? part.item : ''
+	].join('|');
+
+interface Piece {
+	readonly kind: PartKind;
+	readonly title: string;
+	readonly side?: 'left' | 'right';
+	readonly item: string;
+	readonly length?: number | null;
+	readonly width?: number | null;
+	readonly size?: string;
+	readonly hand?: 'left' | 'right';
+	readonly finish?: string;
+	readonly quantity?: number;
+	readonly unit?: Part['unit'];
+	readonly supply?: Part['supply'];
+	readonly task: TaskGroup;
+}
+
+const sides = ['left', 'right'] as const;
+
+const upper = (side: 'left' | 'right') => (side === 'left' ? 'Left' : 'Right');
+
+/** Anchor as bought: `Wedge anchor 3/8" x 3 3/4"`. */
+function anchorOf(book: TechnicalBook, key: string): { title: string; size: string } {
+	const [fixing, substrate] = key.split('.');
+	const anchor = book.fixings
+		.find((row) => row.key === fixing)
+		?.anchors.find((row) => row.substrate === substrate);
+	if (!anchor) return { title: 'Anchor', size: '' };
+	const inches = (text: string): string => formatLength(Math.round(Number(text) * 25_400_000), 'inches');
+	return { title: anchor.anchor, size: `${inches(anchor.diameter)} x ${inches(anchor.length)}` };
+}
+
+/** Parts of one opening of this row; the same for every opening it stands for. */
+function pieces(engine: Engine, opening: OpeningTakeoff): Piece[] {
+	const number = (id: string): number => {
+		const value = opening.get(id);
+		return typeof value === 'number' ? value : 0;
+	};
+	const length = (id: string): number => Math.round(number(id));
+	const key = (id: string): string => {
+		const value = opening.get(id);
+		return typeof value === 'string' ? value : '';
+	};
+	const { book } = engine;
+	const finishCell = opening.cell('finish');
+	const finish = typeof finishCell === 'string' ? finishCell : '';
+	const driveAt = key('driveAt') === 'right' ? 'right' : 'left';
+	const curtainTitle = book.curtains.find((row) => row.key === key('curtain'))?.title ?? 'Curtain';
+	const list: Piece[] = [
+		{
+			kind: 'curtain',
+			title: `Curtain, ${curtainTitle.toLowerCase()}`,
+			item: key('curtain'),
+			width: length('curtainWidth'),
+			length: length('curtainLength'),
+			finish,
+			task: 'coil'
+		},
+		{
+			kind: 'bottomBar',
+			title: 'Bottom bar',
+			item: key('curtain'),
+			length: length('bottomBarLength'),
+			finish,
+			task: 'coil'
+		},
+		{ kind: 'barrel', title: 'Barrel', item: key('barrel'), size: key('barrel'), length: length('bracketDistance'), task: 'coil' }
+	];
+	for (const side of sides) {
+		list.push(
+			{
+				kind: 'guide',
+				title: `Guide, ${side}`,
+				side,
+				hand: side,
+				item: key(`guide${upper(side)}`),
+				length: length('guideLength'),
+				finish,
+				task: 'guides'
+			},
+			{
+				kind: 'bracket',
+				title: `Bracket, ${side}${side === driveAt ? ', drive side' : ''}`,
+				side,
+				hand: side,
+				item: key('bracket'),
+				size: key('bracket'),
+				task: 'brackets'
+			}
+		);
+		const anchor = anchorOf(book, key(`anchor${upper(side)}`));
+		list.push({
+			kind: 'anchor',
+			title: `${anchor.title}, ${side} wall`,
+			side,
+			item: key(`anchor${upper(side)}`),
+			size: anchor.size,
+			quantity: number(`anchors${upper(side)}`),
+			supply: 'stock',
+			task: 'guides'
+		});
+	}
+	if (key('operation') === 'tubeMotor')
+		list.push({ kind: 'drive', title: 'Tube motor', item: key('drive'), size: key('drive'), hand: driveAt, task: 'coil' });
+	else if (key('operation') !== 'pushUp')
+		list.push({
+			kind: 'operator',
+			title: `Operator, ${key('operation')}`,
+			item: key('operation'),
+			hand: driveAt,
+			task: 'coil'
+		});
+	if (number('hoodPieces') > 0) {
+		list.push({
+			kind: 'hoodPiece',
+			title: 'Hood piece',
+			item: key('hood'),
+			size: key('bracket'),
+			length: length('hoodPieceLength'),
+			quantity: number('hoodPieces'),
+			finish,
+			task: 'hood'
+		});
+		for (const side of sides)
+			list.push({
+				kind: 'endCap',
+				title: `End cap, ${side}`,
+				side,
+				hand: side,
+				item: key('hood'),
+				size: key('bracket'),
+				finish,
+				task: 'hood'
+			});
+	}
+	if (number('hoodSupports') > 0) {
+		const anchor = anchorOf(book, key('anchorHead'));
+		list.push(
+			{
+				kind: 'hoodSupport',
+				title: 'Hood support',
+				item: key('hood'),
+				size: key('bracket'),
+				quantity: number('hoodSupports'),
+				task: 'hood'
+			},
+			{
+				kind: 'anchor',
+				title: `${anchor.title}, over the head`,
+				item: key('anchorHead'),
+				size: anchor.size,
+				quantity: number('hoodSupportAnchors'),
+				supply: 'stock',
+				task: 'hood'
+			}
+		);
+	}
+	const controls = book.controls.find((row) => row.key === key('controls'));
+	for (const part of controls?.parts ?? [])
+		list.push({
+			kind: 'control',
+			title: part.title,
+			item: part.title,
+			quantity: Number(part.quantity),
+			task: 'power'
+		});
+	for (const consumable of book.consumables) {
+		const quantity = number(consumable.key);
+		if (quantity > 0)
+			list.push({
+				kind: 'consumable',
+				title: consumable.title,
+				item: consumable.key,
+				quantity,
+				unit: consumable.unit,
+				supply: 'stock',
+				task: 'guides'
+			});
+	}
+	return list;
+}
+
+/** Parts of every opening the row stands for, mark by mark in order. Empty where nothing could be computed. */
+export function partsOf(engine: Engine, opening: OpeningTakeoff): Part[] {
+	if (!opening.computed) return [];
+	const list = pieces(engine, opening).filter((piece) => piece.item !== '' && piece.item !== none);
+	return opening.openingIds.flatMap((openingId) =>
+		list.map((piece): Part => {
+			const side = piece.side ?? null;
+			const part = {
+				openingId,
+				mark: opening.mark,
+				kind: piece.kind,
+				title: piece.title,
+				side,
+				item: piece.item,
+				length: piece.length ?? null,
+				width: piece.width ?? null,
+				size: piece.size ?? '',
+				hand: piece.hand ?? null,
+				finish: piece.finish ?? '',
+				quantity: quantityText(piece.quantity ?? 1),
+				unit: piece.unit ?? ('each' as const),
+				supply: piece.supply ?? ('maker' as const),
+				task: piece.task,
+				supersedes: null
+			};
+			return { ...part, partId: partIdFor(slotOf(part), 1), interchangeKey: interchangeKeyOf(part) };
+		})
+	);
+}
+
+/** Parts that agree in this may stand in for one another. */
+export const interchangeKeyOf = (
+	part: Pick<Part, 'kind' | 'item' | 'length' | 'width' | 'size' | 'hand' | 'finish'>
+): string =>
+	[part.kind, part.item, part.length ?? '', part.width ?? '', part.size, part.hand ?? '', part.finish].join('|');
+
+/** Whole numbers as they are, others to two decimals. */
+const quantityText = (quantity: number): string =>
+	Number.isInteger(quantity) ? String(quantity) : quantity.toFixed(2);
+
+/** The whole material list of a job, in the order of its rows. */
+export const materialList = (engine: Engine, job: JobTakeoff): Part[] =>
+	job.openings.flatMap((opening) => partsOf(engine, opening));

@@ -1,0 +1,222 @@
+/**
+ * The takeoff as JSON, for the terminal and for other programs. Quantities are for ONE opening; totals multiply by
+ * quantity. The schemas here are the contract; `static/schema/takeoff.schema.json` is the same as JSON Schema.
+ */
+import { z } from 'zod';
+import { inUnit } from '../quantity/format.ts';
+import { nameOfDimension, unit } from '../quantity/units.ts';
+import type { QuantityDefinition } from '../rulebook/definition.ts';
+import type { Engine, JobTakeoff } from './engine.ts';
+import type { Measures } from './inputs.ts';
+import { partsOf } from './parts.ts';
+import { partKinds, type OpeningTakeoff } from './result.ts';
+import { totalsOf, type Amount, type ItemTotal } from './totals.ts';
+import { inputQuantities, unitFor } from './vocabulary.ts';
+
+const amountSchema = z.strictObject({ value: z.number(), unit: z.string() });
+
+const quantitySchema = z.strictObject({
+	value: z.union([z.number(), z.string(), z.array(z.number())]),
+	/** Empty for words. */
+	unit: z.string()
+});
+
+const sourceSchema = z.strictObject({
+	basis: z.enum(['published', 'commonPractice', 'fromMemory', 'shop', 'invented', 'definition']),
+	text: z.string()
+});
+
+const checkSchema = z.strictObject({
+	severity: z.enum(['stop', 'caution', 'note']),
+	code: z.string(),
+	text: z.string(),
+	rule: z.string().nullable(),
+	source: sourceSchema,
+	clears: z.string()
+});
+
+const partSchema = z.strictObject({
+	partId: z.string(),
+	openingId: z.string(),
+	mark: z.string(),
+	kind: z.enum(partKinds),
+	title: z.string(),
+	side: z.enum(['left', 'right']).nullable(),
+	item: z.string(),
+	length: amountSchema.nullable(),
+	width: amountSchema.nullable(),
+	size: z.string(),
+	hand: z.enum(['left', 'right']).nullable(),
+	finish: z.string(),
+	quantity: z.string(),
+	unit: z.enum(['each', 'pair', 'set', 'length', 'tube', 'ft']),
+	supply: z.enum(['maker', 'stock']),
+	interchangeKey: z.string(),
+	task: z.enum(['guides', 'brackets', 'coil', 'hood', 'power']),
+	supersedes: z.string().nullable()
+});
+
+const amounts = z.record(z.string(), amountSchema);
+const itemSchema = z.strictObject({ item: z.string(), title: z.string(), count: z.number(), amounts });
+
+export const takeoffReportSchema = z.strictObject({
+	openings: z.array(
+		z.strictObject({
+			mark: z.string(),
+			/** Set where one opening of the mark has a row of its own. */
+			openingId: z.string().nullable(),
+			/** Openings this entry stands for. */
+			quantity: z.number().int(),
+			computed: z.boolean(),
+			quantities: z.record(z.string(), quantitySchema),
+			checks: z.array(checkSchema),
+			parts: z.array(partSchema)
+		})
+	),
+	totals: z.strictObject({
+		marks: z.number().int(),
+		openings: z.number().int(),
+		notComputed: z.array(z.string()),
+		checks: z.strictObject({ stop: z.number(), caution: z.number(), note: z.number() }),
+		quantities: amounts,
+		byPhase: z.array(
+			z.strictObject({ phase: z.string(), marks: z.number(), openings: z.number(), quantities: amounts })
+		),
+		anchorsBySubstrate: z.array(
+			z.strictObject({
+				anchor: z.string(),
+				substrate: z.string(),
+				title: z.string(),
+				size: z.string(),
+				guides: z.number(),
+				brackets: z.number(),
+				hoodSupports: z.number(),
+				total: z.number(),
+				boxes: z.number(),
+				perBox: z.number(),
+				bits: z.number()
+			})
+		),
+		curtains: z.array(itemSchema),
+		guides: z.array(itemSchema),
+		barrels: z.array(itemSchema),
+		bracketPairs: z.array(itemSchema),
+		drives: z.array(itemSchema),
+		hoods: z.array(itemSchema),
+		consumables: amounts,
+		hoursByTask: z.record(z.string(), z.strictObject({ trade: z.string(), value: z.number(), unit: z.string() })),
+		hoursByTrade: amounts
+	})
+});
+
+export type TakeoffReport = z.infer<typeof takeoffReportSchema>;
+
+const fileUnits: Readonly<Record<string, readonly [imperial: string, metric: string]>> = {
+	length: ['in', 'mm'],
+	area: ['ft2', 'm2'],
+	weight: ['lb', 'kg'],
+	torque: ['lb-ft', 'N·m'],
+	time: ['h', 'h']
+};
+
+/** The unit of a quantity in files: one for each dimension, whatever the screen shows. */
+export function fileUnitFor(definition: QuantityDefinition, measures: Measures): string {
+	const shown = unitFor(definition, measures);
+	const pair = fileUnits[nameOfDimension(unit(shown).dimension)];
+	return pair ? pair[measures === 'metric' ? 1 : 0] : shown;
+}
+
+/** Twelve significant figures: what a person typed comes back as typed. */
+const figure = (value: number): number => Number(value.toPrecision(12));
+
+const lengthUnit = (measures: Measures): 'in' | 'mm' => (measures === 'metric' ? 'mm' : 'in');
+
+function lengthAmount(nm: number | null, measures: Measures): { value: number; unit: string } | null {
+	return nm === null ? null : { value: figure(inUnit(nm, lengthUnit(measures))), unit: lengthUnit(measures) };
+}
+
+/** Heights of the anchors in one guide above the sill, in base units; empty where not computed. */
+export function anchorPositions(opening: OpeningTakeoff, side: 'Left' | 'Right'): number[] {
+	const count = opening.get(`anchorsPerGuide${side}`);
+	const pitch = opening.get(`anchorPitch${side}`);
+	const end = opening.get(`guide${side}.endDistance`);
+	if (typeof count !== 'number' || typeof pitch !== 'number' || typeof end !== 'number') return [];
+	return Array.from({ length: count }, (_, i) => end + i * pitch);
+}
+
+export function takeoffReport(engine: Engine, job: JobTakeoff): TakeoffReport {
+	const { measures } = job;
+	const totals = totalsOf(engine, job);
+	const convert = (list: readonly Amount[]): TakeoffReport['totals']['quantities'] =>
+		Object.fromEntries(
+			list.map(({ id, value, unit: shown }) => {
+				const definition = engine.rules.definition(id);
+				const target = definition ? fileUnitFor(definition, measures) : shown;
+				const base = value * unit(shown).scale;
+				return [id, { value: figure(inUnit(base, target)), unit: target }];
+			})
+		);
+	const items = (list: readonly ItemTotal[]) => list.map((item) => ({ ...item, amounts: convert(item.amounts) }));
+	return {
+		openings: job.openings.map((opening) => ({
+			mark: opening.mark,
+			openingId: opening.openingId,
+			quantity: opening.quantity,
+			computed: opening.computed,
+			quantities: quantitiesOf(engine, opening, measures),
+			checks: opening.checks.map((check) => ({ ...check, source: { ...check.source } })),
+			parts: partsOf(engine, opening).map((part) => ({
+				...part,
+				length: lengthAmount(part.length, measures),
+				width: lengthAmount(part.width, measures)
+			}))
+		})),
+		totals: {
+			marks: totals.marks,
+			openings: totals.openings,
+			notComputed: [...totals.notComputed],
+			checks: { ...totals.checks },
+			quantities: convert(totals.amounts),
+			byPhase: totals.byPhase.map(({ amounts: list, ...phase }) => ({ ...phase, quantities: convert(list) })),
+			anchorsBySubstrate: totals.anchors.map((anchor) => ({ ...anchor })),
+			curtains: items(totals.curtains),
+			guides: items(totals.guides),
+			barrels: items(totals.barrels),
+			bracketPairs: items(totals.bracketPairs),
+			drives: items(totals.drives),
+			hoods: items(totals.hoods),
+			consumables: Object.fromEntries(
+				totals.consumables.map(({ id, value, unit: shown }) => [id, { value, unit: shown }])
+			),
+			hoursByTask: Object.fromEntries(
+				totals.hoursByTask.map(({ id, value, unit: shown, trade }) => [
+					id,
+					{ trade, value: figure(value), unit: shown }
+				])
+			),
+			hoursByTrade: convert(totals.hoursByTrade)
+		}
+	};
+}
+
+function quantitiesOf(engine: Engine, opening: OpeningTakeoff, measures: Measures) {
+	const quantities: TakeoffReport['openings'][number]['quantities'] = {};
+	for (const definition of [...inputQuantities, ...engine.quantities]) {
+		const value = opening.get(definition.id);
+		if (value === null) continue;
+		if (typeof value === 'string') quantities[definition.id] = { value, unit: '' };
+		else {
+			const shown = fileUnitFor(definition, measures);
+			quantities[definition.id] = { value: figure(inUnit(value, shown)), unit: shown };
+		}
+	}
+	for (const side of ['Left', 'Right'] as const) {
+		const positions = anchorPositions(opening, side);
+		if (positions.length > 0)
+			quantities[`anchorPositions${side}`] = {
+				value: positions.map((nm) => figure(inUnit(nm, lengthUnit(measures)))),
+				unit: lengthUnit(measures)
+			};
+	}
+	return quantities;
+}

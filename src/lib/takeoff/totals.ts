@@ -1,0 +1,289 @@
+/** What the whole job comes to, and by phase, wall, size and item. */
+import { inUnit } from '../quantity/format.ts';
+import { formatLength } from '../quantity/length.ts';
+import { Money } from '../quantity/money.ts';
+import { trades } from '../shopbook/schema.ts';
+import { none } from '../shopbook/tables.ts';
+import type { Engine, JobTakeoff } from './engine.ts';
+import type { Measures } from './inputs.ts';
+import type { OpeningTakeoff, Severity } from './result.ts';
+import { taskRuleIds } from './rules/labour.ts';
+import { unitFor } from './vocabulary.ts';
+
+/** A sum over openings, in `unit`. */
+export interface Amount {
+	readonly id: string;
+	readonly title: string;
+	readonly value: number;
+	readonly unit: string;
+}
+
+/** A thing of one kind and size: how many, and how long or large in all. */
+export interface ItemTotal {
+	readonly item: string;
+	readonly title: string;
+	readonly count: number;
+	readonly amounts: readonly Amount[];
+}
+
+/** Anchors of one fastener: where they go and what is bought. */
+export interface AnchorTotal {
+	readonly anchor: string;
+	readonly substrate: string;
+	readonly title: string;
+	readonly size: string;
+	readonly guides: number;
+	readonly brackets: number;
+	readonly hoodSupports: number;
+	readonly total: number;
+	/** With waste, to the full box. */
+	readonly boxes: number;
+	readonly perBox: number;
+	/** Bits for the holes; 0 where nothing is drilled. */
+	readonly bits: number;
+}
+
+export interface PhaseTotal {
+	readonly phase: string;
+	readonly marks: number;
+	readonly openings: number;
+	readonly amounts: readonly Amount[];
+}
+
+export interface JobTotals {
+	readonly marks: number;
+	readonly openings: number;
+	/** Marks or openings that could not be computed; their sums are not in here. */
+	readonly notComputed: readonly string[];
+	readonly checks: Readonly<Record<Severity, number>>;
+	readonly amounts: readonly Amount[];
+	readonly byPhase: readonly PhaseTotal[];
+	readonly anchors: readonly AnchorTotal[];
+	readonly curtains: readonly ItemTotal[];
+	readonly guides: readonly ItemTotal[];
+	readonly barrels: readonly ItemTotal[];
+	readonly bracketPairs: readonly ItemTotal[];
+	readonly drives: readonly ItemTotal[];
+	readonly hoods: readonly ItemTotal[];
+	readonly consumables: readonly Amount[];
+	readonly hoursByTask: readonly (Amount & { readonly trade: string })[];
+	readonly hoursByTrade: readonly Amount[];
+}
+
+/** Quantities that may be added over openings. */
+export const summable = [
+	'openingArea',
+	'curtainArea',
+	'curtainWeight',
+	'rodCount',
+	'slatCount',
+	'linkCount',
+	'endLocks',
+	'assemblyBolts',
+	'anchorTotal',
+	'hoodPieces',
+	'hoodSupports',
+	'hoodSupportAnchors',
+	'endCaps',
+	'hoodArea',
+	'hoodWeight',
+	'barrelWeight',
+	'coilWeight',
+	'shippingWeight',
+	'labourHours',
+	'liftTime'
+] as const;
+
+class Sum {
+	readonly #engine: Engine;
+	readonly #measures: Measures;
+	readonly #values = new Map<string, number>();
+
+	constructor(engine: Engine, measures: Measures) {
+		this.#engine = engine;
+		this.#measures = measures;
+	}
+
+	add(opening: OpeningTakeoff, ids: readonly string[]): void {
+		for (const id of ids) {
+			const value = opening.get(id);
+			if (typeof value === 'number') this.plus(id, value * opening.quantity);
+		}
+	}
+
+	plus(id: string, value: number): void {
+		this.#values.set(id, (this.#values.get(id) ?? 0) + value);
+	}
+
+	amounts(): Amount[] {
+		return [...this.#values].map(([id, value]) => {
+			const definition = this.#engine.rules.definition(id);
+			const unit = definition ? unitFor(definition, this.#measures) : '1';
+			return { id, title: definition?.title ?? id, value: inUnit(value, unit), unit };
+		});
+	}
+}
+
+export function totalsOf(engine: Engine, job: JobTakeoff): JobTotals {
+	const { measures } = job;
+	const { book } = engine;
+	const done = job.openings.filter((opening) => opening.computed);
+	const all = new Sum(engine, measures);
+	for (const opening of done) all.add(opening, summable);
+
+	const phases = [...new Set(job.openings.map((opening) => opening.phase))];
+	const byPhase = phases.map((phase): PhaseTotal => {
+		const inPhase = job.openings.filter((opening) => opening.phase === phase);
+		const sum = new Sum(engine, measures);
+		for (const opening of inPhase) if (opening.computed) sum.add(opening, summable);
+		return {
+			phase,
+			marks: countMarks(inPhase),
+			openings: inPhase.reduce((n, opening) => n + opening.quantity, 0),
+			amounts: sum.amounts()
+		};
+	});
+
+	const items = (
+		keyIds: readonly string[],
+		titleOf: (key: string) => string | undefined,
+		add: (sum: Sum, opening: OpeningTakeoff, keyId: string) => void
+	): ItemTotal[] => {
+		const found = new Map<string, { count: number; sum: Sum }>();
+		for (const opening of done)
+			for (const keyId of keyIds) {
+				const key = opening.get(keyId);
+				if (typeof key !== 'string' || key === none) continue;
+				const entry = found.get(key) ?? { count: 0, sum: new Sum(engine, measures) };
+				entry.count += opening.quantity;
+				add(entry.sum, opening, keyId);
+				found.set(key, entry);
+			}
+		return [...found].map(([item, { count, sum }]) => ({
+			item,
+			title: titleOf(item) ?? item,
+			count,
+			amounts: sum.amounts()
+		}));
+	};
+	const title = (rows: readonly { key: string; title: string }[]) => (key: string) =>
+		rows.find((row) => row.key === key)?.title;
+
+	const hoursByTask = book.tasks.map((task) => {
+		const sum = new Sum(engine, measures);
+		const id = taskRuleIds(task.key).hours;
+		sum.plus(id, 0);
+		for (const opening of done) sum.add(opening, [id]);
+		const [amount] = sum.amounts();
+		return { id, title: task.title, value: amount?.value ?? 0, unit: 'h', trade: task.trade };
+	});
+	const tradeSum = new Sum(engine, measures);
+	for (const opening of done)
+		tradeSum.add(
+			opening,
+			trades.map((trade) => `${trade}Hours`)
+		);
+
+	const checks = { stop: 0, caution: 0, note: 0 };
+	for (const opening of job.openings) for (const check of opening.checks) checks[check.severity] += 1;
+
+	const consumableSum = new Map<string, number>();
+	for (const opening of done)
+		for (const { key } of book.consumables) {
+			const value = opening.get(key);
+			if (typeof value === 'number')
+				consumableSum.set(key, (consumableSum.get(key) ?? 0) + value * opening.quantity);
+		}
+
+	return {
+		marks: countMarks(job.openings),
+		openings: job.openings.reduce((n, opening) => n + opening.quantity, 0),
+		notComputed: job.openings.filter((opening) => !opening.computed).map((opening) => opening.openingId ?? opening.mark),
+		checks,
+		amounts: all.amounts(),
+		byPhase,
+		anchors: anchorTotals(engine, done),
+		curtains: items(['curtain'], title(book.curtains), (sum, opening) => {
+			sum.add(opening, ['curtainArea', 'curtainWeight', 'rodCount', 'slatCount', 'endLocks']);
+		}),
+		guides: items(['guideLeft', 'guideRight'], title(book.guides), (sum, opening) => {
+			sum.add(opening, ['guideLength']);
+		}),
+		barrels: items(['barrel'], title(book.barrels), (sum, opening) => {
+			sum.add(opening, ['bracketDistance', 'barrelWeight']);
+		}),
+		bracketPairs: items(['bracket'], title(book.brackets), (sum, opening) => {
+			sum.add(opening, ['bracketWeight']);
+		}),
+		drives: items(['drive'], title(book.drives), (sum, opening) => {
+			sum.add(opening, ['driveWeight']);
+		}),
+		hoods: items(['hood'], title(book.hoods), (sum, opening) => {
+			sum.add(opening, ['hoodPieces', 'hoodSupports', 'endCaps', 'hoodArea', 'hoodWeight']);
+		}),
+		consumables: book.consumables.map((item) => ({
+			id: item.key,
+			title: item.title,
+			value: buy(consumableSum.get(item.key) ?? 0, item.waste),
+			unit: item.unit
+		})),
+		hoursByTask,
+		hoursByTrade: tradeSum.amounts()
+	};
+}
+
+const countMarks = (openings: readonly OpeningTakeoff[]): number => new Set(openings.map(({ mark }) => mark)).size;
+
+/** Whole units to buy: the sum with its waste, rounded up once for the job. */
+const buy = (quantity: number, waste: string): number =>
+	new Money(quantity.toFixed(6)).times(new Money(waste).plus(1)).toDecimalPlaces(6).ceil().toNumber();
+
+/** Boxes of anchors for the job: with waste, to the full box. */
+export const boxesOf = (count: number, waste: string, perBox: string): number =>
+	new Money(count).times(new Money(waste).plus(1)).div(perBox).ceil().toNumber();
+
+/** Anchors of the job by fastener, in the order they come up. */
+export function anchorTotals(engine: Engine, openings: readonly OpeningTakeoff[]): AnchorTotal[] {
+	const { book } = engine;
+	const found = new Map<string, { guides: number; brackets: number; hoodSupports: number }>();
+	const add = (key: number | string | null, use: 'guides' | 'brackets' | 'hoodSupports', count: number): void => {
+		if (typeof key !== 'string' || count === 0) return;
+		const entry = found.get(key) ?? { guides: 0, brackets: 0, hoodSupports: 0 };
+		entry[use] += count;
+		found.set(key, entry);
+	};
+	for (const opening of openings) {
+		if (!opening.computed) continue;
+		const times = (id: string): number => {
+			const value = opening.get(id);
+			return typeof value === 'number' ? value * opening.quantity : 0;
+		};
+		for (const side of ['Left', 'Right']) {
+			add(opening.get(`anchor${side}`), 'guides', times(`anchorsPerGuide${side}`));
+			add(opening.get(`anchor${side}`), 'brackets', times('anchorsPerBracket'));
+		}
+		add(opening.get('anchorHead'), 'hoodSupports', times('hoodSupportAnchors'));
+	}
+	const inches = (text: string): string => formatLength(Math.round(Number(text) * 25_400_000), 'inches');
+	return [...found].flatMap(([anchor, uses]) => {
+		const [fixing, substrate] = anchor.split('.');
+		const row = book.fixings
+			.find(({ key }) => key === fixing)
+			?.anchors.find((entry) => entry.substrate === substrate);
+		if (!row) return [];
+		const total = uses.guides + uses.brackets + uses.hoodSupports;
+		return [
+			{
+				anchor,
+				substrate: row.substrate,
+				title: row.anchor,
+				size: `${inches(row.diameter)} x ${inches(row.length)}`,
+				...uses,
+				total,
+				boxes: boxesOf(total, book.constants.wasteAnchors, row.perBox),
+				perBox: Number(row.perBox),
+				bits: row.holesPerBit === '0' ? 0 : Math.ceil(total / Number(row.holesPerBit))
+			}
+		];
+	});
+}
