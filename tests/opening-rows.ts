@@ -3,14 +3,24 @@ import { demoPriceBook, demoTechnicalBook } from '../src/lib/shopbook/demo/demo-
 import { buildPricing, type Pricing } from '../src/lib/price/price.ts';
 import { readCell } from '../src/lib/takeoff/cell.ts';
 import { buildEngine, type Engine } from '../src/lib/takeoff/engine.ts';
-import { inputOf, type Cell, type InputId, type Measures, type OpeningRow } from '../src/lib/takeoff/inputs.ts';
+import {
+	inputOf,
+	type Cell,
+	type InputId,
+	type Measures,
+	type OpeningRow
+} from '../src/lib/takeoff/inputs.ts';
 import { keysFor } from '../src/lib/takeoff/keys.ts';
 import type { TechnicalBook } from '../src/lib/shopbook/schema.ts';
 
 export type Typed = Partial<Record<InputId, string>>;
 
 /** Reads typed cells into a row; an unreadable one fails the test. */
-export function typedRow(typed: Typed, measures: Measures = 'imperial', book = demoTechnicalBook): OpeningRow {
+export function typedRow(
+	typed: Typed,
+	measures: Measures = 'imperial',
+	book = demoTechnicalBook
+): OpeningRow {
 	const cells: Partial<Record<InputId, Cell>> = {};
 	for (const [id, text] of Object.entries(typed) as [InputId, string][]) {
 		const input = inputOf(id);

@@ -4,7 +4,13 @@
  */
 import { describe, expect, it } from 'vitest';
 import { demoTechnicalBook } from '../../src/lib/shopbook/demo/demo-book.ts';
-import { auditBook, pipeSection, sheetGauge, steelPipe, zinc } from '../../src/lib/shopbook/published-tables.ts';
+import {
+	auditBook,
+	pipeSection,
+	sheetGauge,
+	steelPipe,
+	zinc
+} from '../../src/lib/shopbook/published-tables.ts';
 import { inUnit } from '../../src/lib/quantity/format.ts';
 import { unit } from '../../src/lib/quantity/units.ts';
 import { engineOf } from '../opening-rows.ts';
@@ -49,7 +55,9 @@ describe('pipe: ASME B36.10M nominal dimensions with the ring formulas', () => {
 		within(section.secondMoment, second, 0.001);
 		within(section.sectionModulus, modulus, 0.001);
 		within(section.weight, weight, 0.002);
-		expect(steelPipe.some((row) => Number(row.outsideDiameter) === outside && Number(row.wall) === wall)).toBe(true);
+		expect(
+			steelPipe.some((row) => Number(row.outsideDiameter) === outside && Number(row.wall) === wall)
+		).toBe(true);
 	});
 
 	it('refuses a wall that leaves no bore', () => {
@@ -75,7 +83,13 @@ describe('pipe in SI: mass of ASME B36.10M dimensions at 7850 kg/m³ (coefficien
 describe('beam: AISC Steel Construction Manual, Table 3-23, case 1', () => {
 	const program = engineOf().rules.program({
 		rules: ['barrelDeflection', 'barrelEndSlope', 'barrelStress', 'deflectionLimit'],
-		given: ['barrelLoad', 'bracketDistance', 'barrel.elasticModulus', 'barrel.secondMoment', 'barrel.outsideDiameter'],
+		given: [
+			'barrelLoad',
+			'bracketDistance',
+			'barrel.elasticModulus',
+			'barrel.secondMoment',
+			'barrel.outsideDiameter'
+		],
 		capacity: 1
 	});
 	const run = (load: number, feet: number, second: number): void => {
@@ -150,7 +164,10 @@ describe('the demo shop book held against the formulas', () => {
 	it('finds a second moment that belongs to another wall', () => {
 		const [first, ...rest] = demoTechnicalBook.barrels;
 		if (!first) throw new Error('no barrel');
-		const findings = auditBook({ ...demoTechnicalBook, barrels: [{ ...first, secondMomentWall: 'design' }, ...rest] });
+		const findings = auditBook({
+			...demoTechnicalBook,
+			barrels: [{ ...first, secondMomentWall: 'design' }, ...rest]
+		});
 		expect(findings.filter(({ agrees }) => !agrees).map(({ key, figure }) => [key, figure])).toEqual([
 			['3.5', 'second moment of area, design wall']
 		]);

@@ -68,7 +68,12 @@ export function buildPricing(
 		};
 	const rules = priceRules(book, prices);
 	const loaded = loadRuleBook({
-		quantities: [...inputQuantities, ...chosenQuantities, ...engine.quantities.filter((q) => !isChosen(q.id)), ...priceInputs],
+		quantities: [
+			...inputQuantities,
+			...chosenQuantities,
+			...engine.quantities.filter((q) => !isChosen(q.id)),
+			...priceInputs
+		],
 		vocabularies: [
 			...vocabularies,
 			{ id: 'substrates', keys: book.substrates.map((row) => row.key) },
@@ -149,7 +154,9 @@ class BookPricing implements Pricing {
 					'price'
 				)
 			})),
-			notPriced: marks.filter(({ amounts }) => amounts === null).map(({ mark, openingId }) => openingId ?? mark),
+			notPriced: marks
+				.filter(({ amounts }) => amounts === null)
+				.map(({ mark, openingId }) => openingId ?? mark),
 			notIncluded: [
 				'Mobilisation, learning, height and night factors',
 				'Anchors beyond spacing and hole pattern: loads are not checked',
@@ -160,7 +167,8 @@ class BookPricing implements Pricing {
 
 	#amounts(opening: OpeningTakeoff, boxShare: Decimal): Map<string, Decimal> {
 		const known = new Map<string, Decimal>();
-		const read = (name: string): Decimal | string | null => known.get(name) ?? this.#value(opening, boxShare, name);
+		const read = (name: string): Decimal | string | null =>
+			known.get(name) ?? this.#value(opening, boxShare, name);
 		for (const id of this.rules.order) known.set(id, this.rules.evaluateExact(id, read));
 		return new Map(
 			this.lines.map(({ id }) => [id, id === 'boxRounding' ? boxShare : (known.get(id) ?? new Money(0))])
@@ -231,7 +239,8 @@ class BookPricing implements Pricing {
 		if (!opening?.computed) return null;
 		const share = this.boxShares(job).get(rowId) ?? new Money(0);
 		const amounts = new Map<string, Decimal>();
-		const read = (name: string): Decimal | string | null => amounts.get(name) ?? this.#value(opening, share, name);
+		const read = (name: string): Decimal | string | null =>
+			amounts.get(name) ?? this.#value(opening, share, name);
 		for (const rule of this.rules.order) amounts.set(rule, this.rules.evaluateExact(rule, read));
 		if (!this.rules.rule(id)) {
 			return this.#engine.rules.definition(id) ? this.#engine.explain(opening, id, job.measures) : null;

@@ -137,15 +137,13 @@ export function priceRules(book: TechnicalBook, prices: PriceBook): RuleDefiniti
 		...consumables
 	];
 	const materialIds = material.map(([id]) => id).filter((id) => id.endsWith('Amount'));
-	const trades = prices.rates.map(
-		({ trade }): Line => [
-			`${trade}Labour`,
-			`Labour, ${trade}`,
-			'money',
-			`cents(round(${trade}Hours / hour, 2) * hour * openings * shop.${trade}Rate * (1 + shop.${trade}Burden))`,
-			'Hours to two decimals at the base rate with its burden.'
-		]
-	);
+	const trades = prices.rates.map(({ trade }): Line => [
+		`${trade}Labour`,
+		`Labour, ${trade}`,
+		'money',
+		`cents(round(${trade}Hours / hour, 2) * hour * openings * shop.${trade}Rate * (1 + shop.${trade}Burden))`,
+		'Hours to two decimals at the base rate with its burden.'
+	]);
 	const profit: readonly Line[] =
 		prices.profitBasis === 'marginOfPrice'
 			? [
@@ -166,7 +164,13 @@ export function priceRules(book: TechnicalBook, prices: PriceBook): RuleDefiniti
 					]
 				]
 			: [
-					['profit', 'Profit', 'money', 'cents((directCost + contingency + overhead) * shop.profit)', 'On cost.'],
+					[
+						'profit',
+						'Profit',
+						'money',
+						'cents((directCost + contingency + overhead) * shop.profit)',
+						'On cost.'
+					],
 					[
 						'unroundedPrice',
 						'Price before rounding',
@@ -224,7 +228,13 @@ export function priceRules(book: TechnicalBook, prices: PriceBook): RuleDefiniti
 			'round(unroundedPrice / shop.roundingStep, 0) * shop.roundingStep',
 			'To the nearest rounding step of the price book.'
 		],
-		['rounding', 'Rounding', 'money', 'price - unroundedPrice', 'What the rounding step adds or takes; the last line.']
+		[
+			'rounding',
+			'Rounding',
+			'money',
+			'price - unroundedPrice',
+			'What the rounding step adds or takes; the last line.'
+		]
 	];
 	return [...asRules(material, shopSource), ...asRules(buildUp, order)];
 }

@@ -39,7 +39,10 @@ const withNone = (keys: readonly string[]): string[] => (keys.includes(none) ? [
  * Price tables stand under the vocabulary names of the technical book (`curtains`, `guides` …), so that the same keys
  * pick their rows.
  */
-export function priceTables(book: TechnicalBook, prices: PriceBook): { tables: TableDefinition[]; missing: string[] } {
+export function priceTables(
+	book: TechnicalBook,
+	prices: PriceBook
+): { tables: TableDefinition[]; missing: string[] } {
 	const cost = (unit: string) => ['cost', 'Price', unit] as const;
 	const anchors = book.fixings.flatMap((fixing) =>
 		fixing.anchors.map(({ substrate }) => `${fixing.key}.${substrate}`)

@@ -1,11 +1,11 @@
 /** A decimal number as text, exact: `digits / 10^places`. */
-export interface ExactDecimal {
+interface ExactDecimal {
 	readonly digits: bigint;
 	readonly places: number;
 }
 
 /** How a comma in a number is taken. */
-export type CommaRule = 'refused' | 'decimal';
+type CommaRule = 'refused' | 'decimal';
 
 /**
  * Reads `12`, `12.5` or `.5`: no sign, no exponent, no grouping. A dot is always the decimal mark. Where the rule is

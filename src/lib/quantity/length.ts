@@ -14,12 +14,13 @@
  *   `12-6-1/2` is 12'-6 1/2".
  * - `12.6'` is 12.6 feet, 12'-7.2".
  * - `10/4` is refused: it is written both for 10'-4" and for a division. Divide with spaces: `10 / 4`.
+ * - `1/2` without spaces is a fraction; to divide by one, put it in brackets.
  * - A dot is always the decimal mark. A comma is one in a millimetre job only (`3,81 m`), and not where it could
  *   stand for thousands (`1,234`).
  */
 import { readDecimal } from './decimal-text.ts';
 
-export type LengthUnit = 'in' | 'mm';
+type LengthUnit = 'in' | 'mm';
 export type LengthStyle = 'feetInches' | 'inches' | 'mm';
 export type LengthReading = { ok: true; nm: number } | { ok: false; reason: string };
 
@@ -43,52 +44,52 @@ const unitNm: Readonly<Record<UnitName, bigint>> = {
 	m: 1_000_000_000n
 };
 
-const unitWords: Readonly<Record<string, UnitName>> = {
-	"'": 'ft',
-	ft: 'ft',
-	foot: 'ft',
-	feet: 'ft',
-	'"': 'in',
-	in: 'in',
-	inch: 'in',
-	inches: 'in',
-	mm: 'mm',
-	millimetre: 'mm',
-	millimetres: 'mm',
-	millimeter: 'mm',
-	millimeters: 'mm',
-	cm: 'cm',
-	centimetre: 'cm',
-	centimetres: 'cm',
-	centimeter: 'cm',
-	centimeters: 'cm',
-	m: 'm',
-	metre: 'm',
-	metres: 'm',
-	meter: 'm',
-	meters: 'm'
-};
+const unitWords = new Map<string, UnitName>([
+	["'", 'ft'],
+	['ft', 'ft'],
+	['foot', 'ft'],
+	['feet', 'ft'],
+	['"', 'in'],
+	['in', 'in'],
+	['inch', 'in'],
+	['inches', 'in'],
+	['mm', 'mm'],
+	['millimetre', 'mm'],
+	['millimetres', 'mm'],
+	['millimeter', 'mm'],
+	['millimeters', 'mm'],
+	['cm', 'cm'],
+	['centimetre', 'cm'],
+	['centimetres', 'cm'],
+	['centimeter', 'cm'],
+	['centimeters', 'cm'],
+	['m', 'm'],
+	['metre', 'm'],
+	['metres', 'm'],
+	['meter', 'm'],
+	['meters', 'm']
+]);
 
-const vulgarFractions: Readonly<Record<string, string>> = {
-	'½': '1/2',
-	'⅓': '1/3',
-	'⅔': '2/3',
-	'¼': '1/4',
-	'¾': '3/4',
-	'⅕': '1/5',
-	'⅖': '2/5',
-	'⅗': '3/5',
-	'⅘': '4/5',
-	'⅙': '1/6',
-	'⅚': '5/6',
-	'⅐': '1/7',
-	'⅛': '1/8',
-	'⅜': '3/8',
-	'⅝': '5/8',
-	'⅞': '7/8',
-	'⅑': '1/9',
-	'⅒': '1/10'
-};
+const vulgarFractions = new Map<string, string>([
+	['½', '1/2'],
+	['⅓', '1/3'],
+	['⅔', '2/3'],
+	['¼', '1/4'],
+	['¾', '3/4'],
+	['⅕', '1/5'],
+	['⅖', '2/5'],
+	['⅗', '3/5'],
+	['⅘', '4/5'],
+	['⅙', '1/6'],
+	['⅚', '5/6'],
+	['⅐', '1/7'],
+	['⅛', '1/8'],
+	['⅜', '3/8'],
+	['⅝', '5/8'],
+	['⅞', '7/8'],
+	['⅑', '1/9'],
+	['⅒', '1/10']
+]);
 
 const superscripts = '⁰¹²³⁴⁵⁶⁷⁸⁹';
 const subscripts = '₀₁₂₃₄₅₆₇₈₉';
@@ -105,7 +106,7 @@ function plainSpelling(text: string): string {
 				`${before}${before === '' ? '' : ' '}${plainDigits(top, superscripts)}/${plainDigits(bottom, subscripts)}`
 		)
 		.replace(/(\d?)([½⅓⅔¼¾⅕-⅞⅐⅑⅒])(?=(\d?))/gu, (_, before: string, sign: string, after: string) => {
-			const written = vulgarFractions[sign] ?? sign;
+			const written = vulgarFractions.get(sign) ?? sign;
 			return `${before}${before === '' ? '' : ' '}${written}${after === '' ? '' : ' '}`;
 		})
 		.replace(/[’‘‛′‵ʹʼ´`＇]/gu, "'")
@@ -139,7 +140,10 @@ interface Mixed {
 class Refusal extends Error {}
 
 /** The part of a text that goes into a message. */
-const shown = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)}…` : text);
+function shown(text: string): string {
+	const plain = text.replace(/\p{Cc}/gu, ' ');
+	return plain.length > 40 ? `${plain.slice(0, 40)}…` : plain;
+}
 
 class LengthReader {
 	readonly #text: string;
@@ -159,12 +163,8 @@ class LengthReader {
 		return value;
 	}
 
-	get #next(): string {
-		return this.#text.charAt(this.#at);
-	}
-
 	#skipSpace(): void {
-		while (this.#next === ' ') this.#at++;
+		this.#take(/ */y);
 	}
 
 	/** Takes what the sticky pattern finds here. */
@@ -175,22 +175,32 @@ class LengthReader {
 		return match;
 	}
 
-	#sees(pattern: RegExp): boolean {
+	/** What the sticky pattern finds here, left in place. */
+	#looksLike(pattern: RegExp): string | null {
 		pattern.lastIndex = this.#at;
-		return pattern.test(this.#text);
+		return pattern.exec(this.#text)?.[0] ?? null;
+	}
+
+	#sees(pattern: RegExp): boolean {
+		return this.#looksLike(pattern) !== null;
 	}
 
 	#unexpected(): Refusal {
 		const rest = this.#text.slice(this.#at).trim();
-		if (this.#sees(/ *-/y)) {
+		if (this.#sees(/ *-/y) && this.#at > 0 && this.#text.charAt(this.#at - 1) !== '-') {
 			return new Refusal(`"${shown(rest)}" is not clear; write a space on both sides of - to subtract`);
 		}
 		if (this.#sees(/ *(?:x|×|by )/y)) {
 			return new Refusal('two sizes in one place; write one length here and the other in its own column');
 		}
-		if (this.#sees(/ *\(/y)) return new Refusal('no operator before "("; write * or + before it');
+		if (this.#sees(/ *\([\d(]/y)) return new Refusal('no operator before "("; write * or + before it');
 		if (this.#sees(/ *[\d.,]/y) && this.#at > 0) {
 			const before = this.#text.slice(0, this.#at).trim();
+			if (/(?:^|\D)\d{1,3}$/u.test(before) && /^\d{3}(?!\d)/u.test(rest)) {
+				return new Refusal(
+					`"${shown(before)} ${shown(rest)}" has a space in a number; write it without the space`
+				);
+			}
 			return new Refusal(`"${shown(before)}" and "${shown(rest)}" stand side by side; write + between them`);
 		}
 		if (rest === '') return new Refusal('it ends too early; write the length that is missing');
@@ -205,7 +215,7 @@ class LengthReader {
 	#sum(): Value {
 		let left = this.#product();
 		for (;;) {
-			const operator = this.#take(/ - (?! *-)| *\+ */y);
+			const operator = this.#take(/ - | *\+ */y);
 			if (!operator) return left;
 			const sign = operator[0].includes('+') ? 1n : -1n;
 			let right = this.#product();
@@ -219,6 +229,12 @@ class LengthReader {
 		for (;;) {
 			const operator = this.#take(/ *([*/÷]) */y)?.[1];
 			if (operator === undefined) return left;
+			const fraction = operator === '*' ? null : this.#looksLike(/(?:\d+(?: |-))?\d+\/\d+/y);
+			if (fraction !== null) {
+				throw new Refusal(
+					`division by ${fraction} is not clear; write brackets, (${fraction}), or its value`
+				);
+			}
 			const right = this.#factor();
 			if (operator === '*') {
 				if (left.kind === 'length' && right.kind === 'length') {
@@ -241,16 +257,14 @@ class LengthReader {
 		this.#skipSpace();
 		const sign = this.#take(/([+-]) ?/y)?.[1] === '-' ? -1n : 1n;
 		let value: Value;
-		if (this.#next === '(') {
-			this.#at++;
+		if (this.#take(/\(/y)) {
 			value = this.#sum();
 			this.#skipSpace();
-			if (this.#next !== ')') {
+			if (!this.#take(/\)/y)) {
 				throw this.#at < this.#text.length
 					? this.#unexpected()
 					: new Refusal('a "(" is not closed; write the ")" that is missing');
 			}
-			this.#at++;
 		} else {
 			value = this.#literal();
 		}
@@ -289,13 +303,11 @@ class LengthReader {
 
 	/** What follows a foot mark: nothing, or inches, joined on by nothing, a space or a hyphen without two spaces. */
 	#inchesAfter(feet: Mixed): Value {
-		const start = this.#at;
 		if (!this.#sees(/ - /y) && this.#take(/ ?(?:- ?)?(?=[\d.])/y)) {
 			const inches = this.#mixed();
 			const unit = this.#unitWord();
 			if (unit === null || unit === 'in') return this.#feetAndInches(feet, inches);
-			this.#at = start;
-			throw this.#unexpected();
+			throw new Refusal(`${feet.text}' and ${inches.text} ${unit} do not go together; write + between them`);
 		}
 		return { n: feet.n * footNm, d: feet.d, kind: 'length' };
 	}
@@ -306,20 +318,19 @@ class LengthReader {
 				`${feet.text} feet and ${inches.text} inches together; write whole feet, such as 12'-6 1/2"`
 			);
 		}
+		const n = feet.n * footNm * inches.d + inches.n * inchNm;
 		if (inches.n >= 12n * inches.d) {
-			const carried = feet.n + inches.n / (12n * inches.d);
-			const rest = inches.n % (12n * inches.d);
-			const hint =
-				rest % inches.d === 0n ? `${carried}'-${rest / inches.d}"` : 'less than 12 inches after feet';
+			const carried = n % (inches.d * sixteenthNm) === 0n;
+			const hint = carried ? feetInches(n / (inches.d * sixteenthNm)) : 'less than 12 inches after the feet';
 			throw new Refusal(`${inches.text} inches after feet is a foot or more; write ${hint}`);
 		}
-		return { n: feet.n * footNm * inches.d + inches.n * inchNm, d: inches.d, kind: 'length' };
+		return { n, d: inches.d, kind: 'length' };
 	}
 
 	#unitWord(): UnitName | null {
 		const start = this.#at;
 		const word = this.#take(/ ?(?:(['"])|([a-z]+)\.?)/y);
-		const unit = word ? unitWords[word[1] ?? word[2] ?? ''] : undefined;
+		const unit = word ? unitWords.get(word[1] ?? word[2] ?? '') : undefined;
 		if (unit === undefined) this.#at = start;
 		return unit ?? null;
 	}
@@ -331,14 +342,17 @@ class LengthReader {
 			const [text, whole = '0', joint, top = '', bottom = ''] = fraction;
 			const [n, d] = [BigInt(top), BigInt(bottom)];
 			if (n >= d) {
-				const feet = joint === undefined ? `; write ${top}'-${bottom}" for feet and inches` : '';
+				const hints = [
+					...(joint === undefined ? [`${top}'-${bottom}" for feet and inches`] : []),
+					...(d === 0n ? [] : [`${top} / ${bottom} with spaces for a division`])
+				];
 				throw new Refusal(
-					`"${top}/${bottom}" is not a fraction below 1${feet === '' ? '; write' : `${feet}, or`} a division with spaces, ${top} / ${d === 0n ? 2 : bottom}`
+					`"${top}/${bottom}" is not a fraction below 1; write ${hints.join(', or ') || example(this.#unit)}`
 				);
 			}
 			return { n: BigInt(whole) * d + n, d, whole: false, hyphen: joint === '-', text };
 		}
-		const number = this.#take(/[\d.,]*\d/y)?.[0];
+		const number = this.#take(/[\d.,]+/y)?.[0];
 		if (number === undefined) throw this.#unexpected();
 		const read = readDecimal(number, this.#unit === 'mm' ? 'decimal' : 'refused');
 		if (!read.ok) throw new Refusal(read.reason);
@@ -443,11 +457,26 @@ export function formatLength(nm: number, style: LengthStyle): string {
 	const exact = BigInt(Math.round(nm));
 	if (style === 'mm') return exactMillimetres(nearest(exact, 100_000n) * 100_000n);
 	const sixteenths = nearest(exact, sixteenthNm);
-	if (style === 'inches') return inches(sixteenths, 16n);
+	return style === 'inches' ? inches(sixteenths, 16n) : feetInches(sixteenths);
+}
+
+function feetInches(sixteenths: bigint): string {
 	const size = magnitude(sixteenths);
-	const sign = sixteenths < 0n ? '-' : '';
 	const [feet, rest] = [size / 192n, size % 192n];
-	// Under an inch after feet the inches are written as 0: 12'-0 1/2".
+	// Under an inch after the feet, the inches are written as 0: 12'-0 1/2".
 	const zero = rest > 0n && rest < 16n ? '0 ' : '';
-	return `${sign}${feet}'-${zero}${inches(rest, 16n)}`;
+	return `${sixteenths < 0n ? '-' : ''}${feet}'-${zero}${inches(rest, 16n)}`;
+}
+
+/**
+ * Writes a length of whole nanometres so that reading it gives the very same one, whatever the unit of the job: in
+ * inches where it is a whole number of 64ths and `unit` is `in` (`150 1/64"`), else in millimetres with as many
+ * decimals as it takes (`303.2125 mm`).
+ * @throws RangeError when `nm` is not a whole number.
+ */
+export function exactLength(nm: number, unit: LengthUnit): string {
+	if (!Number.isSafeInteger(nm)) throw new RangeError(`${nm} is not a whole number of nanometres`);
+	const exact = BigInt(nm);
+	if (unit === 'in' && exact % sixtyFourthNm === 0n) return inches(exact / sixtyFourthNm, 64n);
+	return exactMillimetres(exact);
 }

@@ -18,7 +18,7 @@ function readFigure(
 	if (text.length > longestText) {
 		return { ok: false, reason: `longer than ${longestText} characters; write ${what}` };
 	}
-	const plain = text.replace(/\s+/gu, ' ').trim();
+	const plain = text.replace(/[\s\p{Cc}]+/gu, ' ').trim();
 	if (plain === '') return { ok: false, reason: `nothing is there; write ${what}` };
 	const match = /^([\d.,]*\d) ?([^\d.,+\-±].*)?$/u.exec(plain);
 	if (!match) {
@@ -30,19 +30,19 @@ function readFigure(
 	return { ok: true, figure: { value: Number(`${digits}e-${places}`), word: match[2] ?? '' } };
 }
 
-const pressureUnits: Readonly<Record<string, string>> = {
-	psf: 'psf',
-	'lb/ft2': 'psf',
-	'lb/ft²': 'psf',
-	'lbf/ft2': 'psf',
-	'lbf/ft²': 'psf',
-	'lb/sq ft': 'psf',
-	psi: 'psi',
-	pa: 'Pa',
-	kpa: 'kPa',
-	'kn/m2': 'kPa',
-	'kn/m²': 'kPa'
-};
+const pressureUnits = new Map<string, string>([
+	['psf', 'psf'],
+	['lb/ft2', 'psf'],
+	['lb/ft²', 'psf'],
+	['lbf/ft2', 'psf'],
+	['lbf/ft²', 'psf'],
+	['lb/sq ft', 'psf'],
+	['psi', 'psi'],
+	['pa', 'Pa'],
+	['kpa', 'kPa'],
+	['kn/m2', 'kPa'],
+	['kn/m²', 'kPa']
+]);
 
 const highestPsf = 1000;
 
@@ -59,7 +59,7 @@ export function parsePressure(
 	const read = readFigure(text, unit === 'kPa', `${what}, the larger where inward and outward differ`);
 	if (!read.ok) return read;
 	const { value, word } = read.figure;
-	const from = word === '' ? unit : pressureUnits[word.toLowerCase()];
+	const from = word === '' ? unit : pressureUnits.get(word.toLowerCase());
 	if (from === undefined) return { ok: false, reason: `"${word}" is not a unit of pressure; write ${what}` };
 	const psf = convert(value, from, 'psf');
 	if (psf <= 0) return { ok: false, reason: `it must be more than 0; write ${what}, or leave it empty` };

@@ -71,7 +71,11 @@ export function shareOut(total: Decimal, weights: readonly Decimal[]): Decimal[]
 	});
 }
 
-const signs: Readonly<Record<string, string>> = { USD: '$', EUR: '€', GBP: '£' };
+const signs = new Map<string, string>([
+	['USD', '$'],
+	['EUR', '€'],
+	['GBP', '£']
+]);
 
 /**
  * An amount for people, to the cent: `$12,345.60`, `-$0.50`, `CAD 1,000.00`.
@@ -81,5 +85,5 @@ export function formatMoney(amount: Decimal, currency: string): string {
 	const rounded = cents(amount);
 	const [whole = '0', decimals = '00'] = rounded.abs().toFixed(2).split('.');
 	const grouped = whole.replace(/\B(?=(?:\d{3})+$)/gu, ',');
-	return `${rounded.isNegative() ? '-' : ''}${signs[currency] ?? `${currency} `}${grouped}.${decimals}`;
+	return `${rounded.isNegative() ? '-' : ''}${signs.get(currency) ?? `${currency} `}${grouped}.${decimals}`;
 }

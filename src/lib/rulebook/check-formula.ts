@@ -2,7 +2,7 @@
  * Names and dimensions of a formula. The result is the tree with a type on every node, from which the program, the
  * working and the workbook formula are made.
  *
- * A literal that is exactly 0 fits any dimension. Everything else is strict: no length is added to an area, a
+ * A literal that is exactly 0 fits any dimension, and so does `unknown`. Everything else is strict: no length is added to an area, a
  * condition is not a number, and a key is compared only with a key of the same vocabulary.
  */
 import {
@@ -23,7 +23,7 @@ import { nearestName } from './problem.ts';
 import type { ArithmeticSign, ComparisonSign, LogicSign, Tree } from './tree.ts';
 
 export type Type =
-	/** `null` is the dimension of an exact 0, which fits any. */
+	/** `null` is the dimension of an exact 0 and of `unknown`, which fit any. */
 	| { readonly kind: 'number'; readonly dimension: Dimension | null }
 	| { readonly kind: 'flag' }
 	/** `null` is the vocabulary of a quoted word on its own. */
@@ -35,11 +35,18 @@ export type OneArgument = 'ceil' | 'floor' | 'abs' | 'sqrt' | 'square' | 'cents'
 type Shape =
 	| { readonly kind: 'number'; readonly text: string; readonly value: Fraction }
 	| { readonly kind: 'pi' }
+	/** A number that is not known. */
+	| { readonly kind: 'unknown' }
 	| { readonly kind: 'unit'; readonly name: string; readonly unit: string }
 	| { readonly kind: 'word'; readonly text: string }
 	| { readonly kind: 'name'; readonly name: string; readonly meaning: Meaning }
 	| { readonly kind: 'negate'; readonly of: Typed }
-	| { readonly kind: 'arithmetic'; readonly sign: ArithmeticSign; readonly left: Typed; readonly right: Typed }
+	| {
+			readonly kind: 'arithmetic';
+			readonly sign: ArithmeticSign;
+			readonly left: Typed;
+			readonly right: Typed;
+	  }
 	| {
 			readonly kind: 'comparison';
 			readonly sign: ComparisonSign;
@@ -59,6 +66,14 @@ type Shape =
 	| { readonly kind: 'extreme'; readonly name: 'min' | 'max'; readonly arguments: readonly Typed[] }
 	| { readonly kind: 'one'; readonly name: OneArgument; readonly of: Typed }
 	| { readonly kind: 'round'; readonly of: Typed; readonly digits: number }
+	| { readonly kind: 'known'; readonly of: Typed }
+	/** The key made of others with dots between, where the vocabulary has it. */
+	| {
+			readonly kind: 'keyOf';
+			readonly vocabulary: string;
+			readonly keys: readonly string[];
+			readonly arguments: readonly Typed[];
+	  }
 	| { readonly kind: 'if'; readonly condition: Typed; readonly then: Typed; readonly otherwise: Typed }
 	| { readonly kind: 'function'; readonly function: NamedFunction; readonly arguments: readonly Typed[] };
 
@@ -96,7 +111,12 @@ class Checker {
 				const exact = exactDecimal(tree.text);
 				if (!exact) throw new CheckError(`${tree.text} is too large or too small a number`);
 				const value = exact.magnitude;
-				return { kind: 'number', text: tree.text, value, type: number(value.n === 0n ? null : dimensionless) };
+				return {
+					kind: 'number',
+					text: tree.text,
+					value,
+					type: number(value.n === 0n ? null : dimensionless)
+				};
 			}
 			case 'word':
 				return { kind: 'word', text: tree.text, type: { kind: 'key', vocabulary: null } };
@@ -137,9 +157,9 @@ class Checker {
 		return a.kind === 'flag' && b.kind === 'flag' ? a : null;
 	}
 
-	/** Every quoted word in a key expression must be one of the vocabulary. */
+	/** Every quoted word in a key expression must be one of the vocabulary, or "" for none. */
 	checkWords(node: Typed, vocabulary: string): void {
-		if (node.kind === 'word' && !this.#names.keys(vocabulary).includes(node.text)) {
+		if (node.kind === 'word' && node.text !== '' && !this.#names.keys(vocabulary).includes(node.text)) {
 			const near = nearestName(node.text, this.#names.keys(vocabulary));
 			throw new CheckError(`"${node.text}" is not a word of ${vocabulary}${near}`);
 		}
@@ -151,6 +171,7 @@ class Checker {
 
 	#name(name: string): Typed {
 		if (name === 'pi') return { kind: 'pi', type: number(dimensionless) };
+		if (name === 'unknown') return { kind: 'unknown', type: number(null) };
 		const symbol = unitNames.get(name);
 		if (symbol !== undefined) {
 			return { kind: 'unit', name, unit: symbol, type: number(unit(symbol).dimension) };
@@ -219,7 +240,9 @@ class Checker {
 		if (named) return this.#namedFunction(named, given);
 		const range = languageFunctions.get(name);
 		if (!range) {
-			throw new CheckError(`${name} is not a known function${nearestName(name, this.#names.functionNames())}`);
+			throw new CheckError(
+				`${name} is not a known function${nearestName(name, this.#names.functionNames())}`
+			);
 		}
 		const [least, most] = range;
 		if (given.length < least || given.length > most) {
@@ -229,6 +252,8 @@ class Checker {
 		const [first, second, third] = given;
 		if (name === 'if' && first && second && third) return this.#if(first, second, third);
 		if (name === 'min' || name === 'max') return this.#extreme(name, given);
+		if (name === 'keyOf' && first) return this.#keyOf(first, given.slice(1));
+		if (name === 'known' && first) return this.#known(first);
 		if (name === 'round' && first) return this.#round(first, second);
 		if (!first) throw new CheckError(`${name} has no argument`);
 		return this.#one(name, first);
@@ -259,6 +284,29 @@ class Checker {
 			default:
 				throw new CheckError(`${name} is not a known function`);
 		}
+	}
+
+	#known(tree: Tree): Typed {
+		const of = this.check(tree);
+		if (of.kind !== 'name' || of.type.kind === 'flag') {
+			throw new CheckError('known asks whether one named number or key is known, as in known(headroom)');
+		}
+		return { kind: 'known', of, type: flag };
+	}
+
+	#keyOf(first: Tree, others: readonly Tree[]): Typed {
+		const known = [...this.#names.vocabularies()];
+		if (first.kind !== 'word' || !known.includes(first.text)) {
+			const near = first.kind === 'word' ? nearestName(first.text, known) : '';
+			throw new CheckError(`keyOf begins with the quoted name of a table or vocabulary${near}`);
+		}
+		const given = others.map((tree) => this.check(tree));
+		for (const { kind, type } of given) {
+			if (type.kind !== 'key' || kind === 'word') throw new CheckError('keyOf joins key quantities');
+		}
+		const vocabulary = first.text;
+		const keys = this.#names.keys(vocabulary);
+		return { kind: 'keyOf', vocabulary, keys, arguments: given, type: { kind: 'key', vocabulary } };
 	}
 
 	#plain(name: string, dimension: Dimension): void {
@@ -296,7 +344,9 @@ class Checker {
 		const otherwise = this.check(otherwiseTree);
 		const type = this.common(then.type, otherwise.type);
 		if (!type) {
-			throw new CheckError(`if gives ${nameOfType(then.type)} or ${nameOfType(otherwise.type)}: both must be one thing`);
+			throw new CheckError(
+				`if gives ${nameOfType(then.type)} or ${nameOfType(otherwise.type)}: both must be one thing`
+			);
 		}
 		return { kind: 'if', condition, then, otherwise, type };
 	}
@@ -352,6 +402,7 @@ export function childrenOf(node: Typed): readonly Typed[] {
 		case 'not':
 		case 'one':
 		case 'round':
+		case 'known':
 			return [node.of];
 		case 'arithmetic':
 		case 'comparison':
@@ -362,6 +413,7 @@ export function childrenOf(node: Typed): readonly Typed[] {
 			return [node.condition, node.then, node.otherwise];
 		case 'extreme':
 		case 'function':
+		case 'keyOf':
 			return node.arguments;
 		default:
 			return [];

@@ -4,8 +4,8 @@ import type { OneArgument } from './check-formula.ts';
 import type { Folded } from './fold-units.ts';
 import type { ComparisonSign } from './tree.ts';
 
-/** A number in its display unit, a key as its word, a flag. */
-export type ExactValue = Decimal | string | boolean;
+/** A number in its display unit, a key as its word, a flag; null for what is not known or none. */
+export type ExactValue = Decimal | string | boolean | null;
 
 const Exact = Decimal.clone({ precision: 40, rounding: Decimal.ROUND_HALF_UP });
 const pi = new Exact('3.14159265358979323846264338327950288419716939937510');
@@ -50,23 +50,27 @@ export function evaluateExactly(tree: Folded, read: (name: string) => ExactValue
 	const number = (node: Folded): Decimal => {
 		const result = value(node);
 		if (result instanceof Exact) return result;
-		throw new Error(`${String(result)} is not a number`);
+		if (result !== null) throw new Error(`${String(result)} is not a number`);
+		throw new Error(node.kind === 'name' ? `${node.name} is not known` : 'a figure is not known');
 	};
 	const flag = (node: Folded): boolean => {
 		const result = value(node);
 		if (typeof result === 'boolean') return result;
-		throw new Error(`${result.toString()} is not a condition`);
+		throw new Error(result === null ? 'a condition is not known' : `${result.toString()} is not a condition`);
 	};
 	switch (tree.kind) {
 		case 'number':
 			return new Exact(tree.text.replace(/\.$/u, ''));
 		case 'pi':
 			return pi;
+		case 'unknown':
+			return null;
 		case 'word':
-			return tree.text;
+			return tree.text === '' ? null : tree.text;
 		case 'name': {
 			const result = read(tree.name);
-			return Decimal.isDecimal(result) ? new Exact(result) : result;
+			if (Decimal.isDecimal(result)) return new Exact(result);
+			return result === '' ? null : result;
 		}
 		case 'scale':
 			return number(tree.of).times(tree.by.n.toString()).div(tree.by.d.toString());
@@ -102,6 +106,12 @@ export function evaluateExactly(tree: Folded, read: (name: string) => ExactValue
 		}
 		case 'round':
 			return nine(number(tree.of)).toDecimalPlaces(tree.digits, Decimal.ROUND_HALF_UP);
+		case 'known':
+			return value(tree.of) !== null;
+		case 'keyOf': {
+			const key = tree.arguments.map((argument) => value(argument) ?? '').join('.');
+			return tree.keys.includes(key) ? key : null;
+		}
 		case 'if':
 			return value(flag(tree.condition) ? tree.then : tree.otherwise);
 		case 'function':

@@ -13,7 +13,8 @@ export function exactDecimal(text: string): ExactDecimal | null {
 	if (!match || whole + part === '') return null;
 	const shift = Number(exponent) - part.length;
 	const digits = BigInt(whole + part);
-	const magnitude = shift < 0 ? fraction(digits, 10n ** BigInt(-shift)) : fraction(digits * 10n ** BigInt(shift));
+	const magnitude =
+		shift < 0 ? fraction(digits, 10n ** BigInt(-shift)) : fraction(digits * 10n ** BigInt(shift));
 	return { negative: sign === '-' && digits !== 0n, magnitude };
 }
 

@@ -18,7 +18,7 @@ import {
 	type Dimension,
 	type Fraction
 } from '../quantity/units.ts';
-import type { OneArgument, Typed } from './check-formula.ts';
+import type { OneArgument, Type, Typed } from './check-formula.ts';
 import type { NamedFunction } from './definition.ts';
 import { decimalText, exactDecimal } from './exact-decimal.ts';
 import { unitNames } from './names.ts';
@@ -31,13 +31,19 @@ export type Folded =
 	/** A written number; `unit` is what it is one of, where it has one. */
 	| { readonly kind: 'number'; readonly text: string; readonly unit: string | null }
 	| { readonly kind: 'pi' }
+	| { readonly kind: 'unknown' }
 	| { readonly kind: 'word'; readonly text: string }
 	/** The value of a name in its display unit, or its key, or its flag. */
-	| { readonly kind: 'name'; readonly name: string; readonly unit: string }
+	| { readonly kind: 'name'; readonly name: string; readonly unit: string; readonly type: Type['kind'] }
 	/** Times an exact factor between units. */
 	| { readonly kind: 'scale'; readonly of: Folded; readonly by: Fraction }
 	| { readonly kind: 'negate'; readonly of: Folded }
-	| { readonly kind: 'arithmetic'; readonly sign: ArithmeticSign; readonly left: Folded; readonly right: Folded }
+	| {
+			readonly kind: 'arithmetic';
+			readonly sign: ArithmeticSign;
+			readonly left: Folded;
+			readonly right: Folded;
+	  }
 	/** Both sides in one unit; `toReference` makes reference units of their difference. */
 	| {
 			readonly kind: 'comparison';
@@ -52,10 +58,12 @@ export type Folded =
 	| { readonly kind: 'extreme'; readonly name: 'min' | 'max'; readonly arguments: readonly Folded[] }
 	| { readonly kind: 'one'; readonly name: OneArgument; readonly of: Folded }
 	| { readonly kind: 'round'; readonly of: Folded; readonly digits: number }
+	| { readonly kind: 'known'; readonly of: Folded }
+	| { readonly kind: 'keyOf'; readonly keys: readonly string[]; readonly arguments: readonly Folded[] }
 	| { readonly kind: 'if'; readonly condition: Folded; readonly then: Folded; readonly otherwise: Folded }
 	| { readonly kind: 'function'; readonly function: NamedFunction; readonly arguments: readonly Folded[] };
 
-/** A folded tree and how many base units its 1 is. `null`: an exact 0, which is 0 in every unit. */
+/** A folded tree and how many base units its 1 is. `null`: an exact 0, or not known, which is so in every unit. */
 interface Scaled {
 	readonly tree: Folded;
 	readonly scale: Fraction | null;
@@ -68,9 +76,10 @@ const reference = (dimension: Dimension): Fraction => power(unit('in').factor, d
 function root({ n, d }: Fraction): Fraction | null {
 	const whole = (x: bigint): bigint | null => {
 		let guess = 1n << (BigInt(x.toString(2).length + 1) / 2n);
-		for (let next = guess; ; guess = next) {
-			next = (guess + x / guess) / 2n;
+		for (;;) {
+			const next = (guess + x / guess) / 2n;
 			if (next >= guess) break;
+			guess = next;
 		}
 		return guess * guess === x ? guess : null;
 	};
@@ -102,13 +111,18 @@ class Folder {
 				};
 			case 'pi':
 				return { tree: { kind: 'pi' }, scale: one };
+			case 'unknown':
+				return { tree: { kind: 'unknown' }, scale: null };
 			case 'unit':
 				return { tree: { kind: 'number', text: '1', unit: node.unit }, scale: unit(node.unit).factor };
 			case 'word':
 				return { tree: { kind: 'word', text: node.text }, scale: one };
 			case 'name': {
 				const text = node.type.kind === 'number' ? this.#unitOf(node.name) : '1';
-				return { tree: { kind: 'name', name: node.name, unit: text }, scale: unit(text).factor };
+				return {
+					tree: { kind: 'name', name: node.name, unit: text, type: node.type.kind },
+					scale: unit(text).factor
+				};
 			}
 			case 'negate': {
 				const { tree, scale } = this.fold(node.of, wanted);
@@ -119,7 +133,10 @@ class Folder {
 			case 'extreme': {
 				const scale = target();
 				const given = node.arguments.map((argument) => this.in(argument, scale));
-				return { tree: { kind: 'extreme', name: node.name, arguments: given }, scale: this.#zeroOr(node, scale) };
+				return {
+					tree: { kind: 'extreme', name: node.name, arguments: given },
+					scale: this.#zeroOr(node, scale)
+				};
 			}
 			case 'if': {
 				const numeric = node.type.kind === 'number';
@@ -140,14 +157,30 @@ class Folder {
 				return this.#comparison(node);
 			case 'sameKey':
 				return {
-					tree: { kind: 'sameKey', same: node.same, left: this.in(node.left, one), right: this.in(node.right, one) },
+					tree: {
+						kind: 'sameKey',
+						same: node.same,
+						left: this.in(node.left, one),
+						right: this.in(node.right, one)
+					},
 					scale: one
 				};
 			case 'logic':
 				return {
-					tree: { kind: 'logic', sign: node.sign, left: this.in(node.left, one), right: this.in(node.right, one) },
+					tree: {
+						kind: 'logic',
+						sign: node.sign,
+						left: this.in(node.left, one),
+						right: this.in(node.right, one)
+					},
 					scale: one
 				};
+			case 'known':
+				return { tree: { kind: 'known', of: this.fold(node.of).tree }, scale: one };
+			case 'keyOf': {
+				const given = node.arguments.map((argument) => this.in(argument, one));
+				return { tree: { kind: 'keyOf', keys: node.keys, arguments: given }, scale: one };
+			}
 			case 'not':
 				return { tree: { kind: 'not', of: this.in(node.of, one) }, scale: one };
 			case 'function': {
@@ -225,7 +258,8 @@ class Folder {
 		const [a, b] = [left.tree, right.tree];
 		// One of a unit only lends its unit: `2 * inch` is 2 in, `x / inch` is x counted in inches.
 		if (isUnit(b)) {
-			if (a.kind === 'number' && a.unit === null && sign === '*') return { tree: { ...a, unit: b.unit }, scale };
+			if (a.kind === 'number' && a.unit === null && sign === '*')
+				return { tree: { ...a, unit: b.unit }, scale };
 			return { tree: a.kind === 'number' ? { ...a, unit: null } : a, scale };
 		}
 		if (isUnit(a) && sign === '*') {
@@ -269,7 +303,13 @@ class Folder {
 		const scale = this.#mostCommon([left, right]) ?? one;
 		const toReference = over(scale, reference(dimension));
 		return {
-			tree: { kind: 'comparison', sign, left: this.in(left, scale), right: this.in(right, scale), toReference },
+			tree: {
+				kind: 'comparison',
+				sign,
+				left: this.in(left, scale),
+				right: this.in(right, scale),
+				toReference
+			},
 			scale: one
 		};
 	}
@@ -295,7 +335,8 @@ function nameOfScale({ unit: was }: Folded & { kind: 'number' }, wanted: Fractio
 	const { dimension } = unit(was);
 	const names = [...unitNames.values()].filter(
 		(text) =>
-			sameFraction(unit(text).factor, wanted) && unit(text).dimension.every((exponent, i) => exponent === dimension[i])
+			sameFraction(unit(text).factor, wanted) &&
+			unit(text).dimension.every((exponent, i) => exponent === dimension[i])
 	);
 	return names[0] ?? null;
 }
@@ -306,27 +347,32 @@ export function foldUnits(formula: Typed, result: string, unitOf: UnitOf): Folde
 	return new Folder(unitOf).in(formula, numeric ? unit(result).factor : one);
 }
 
-/** Whether a folded formula calls a function that only the program has. */
-export function callsNamedFunction(tree: Folded): boolean {
-	switch (tree.kind) {
-		case 'function':
-			return true;
+/** The nodes directly below a folded node. */
+export function foldedChildren(node: Folded): readonly Folded[] {
+	switch (node.kind) {
 		case 'scale':
 		case 'negate':
 		case 'not':
 		case 'one':
 		case 'round':
-			return callsNamedFunction(tree.of);
+		case 'known':
+			return [node.of];
 		case 'arithmetic':
 		case 'comparison':
 		case 'sameKey':
 		case 'logic':
-			return callsNamedFunction(tree.left) || callsNamedFunction(tree.right);
+			return [node.left, node.right];
 		case 'if':
-			return [tree.condition, tree.then, tree.otherwise].some(callsNamedFunction);
+			return [node.condition, node.then, node.otherwise];
 		case 'extreme':
-			return tree.arguments.some(callsNamedFunction);
+		case 'function':
+		case 'keyOf':
+			return node.arguments;
 		default:
-			return false;
+			return [];
 	}
 }
+
+/** Whether a node of this kind stands anywhere in a folded formula. */
+export const contains = (node: Folded, kind: Folded['kind']): boolean =>
+	node.kind === kind || foldedChildren(node).some((child) => contains(child, kind));

@@ -51,14 +51,18 @@ export function interpret(tree: Folded, read: ReadValue): Value {
 			return Number(tree.text);
 		case 'pi':
 			return Math.PI;
+		case 'unknown':
+			return NaN;
 		case 'word':
-			return tree.text;
+			return tree.text === '' ? null : tree.text;
 		case 'name':
 			return read(tree.name, tree.unit);
 		case 'scale':
-			return tree.by.n === 1n ? at(tree.of) / toNumber({ n: tree.by.d, d: 1n }) : at(tree.of) * toNumber(tree.by);
+			return tree.by.n === 1n
+				? at(tree.of) / toNumber({ n: tree.by.d, d: 1n })
+				: at(tree.of) * toNumber(tree.by);
 		case 'negate':
-			return -at(tree.of);
+			return 0 - at(tree.of);
 		case 'arithmetic': {
 			const [left, right] = [at(tree.left), at(tree.right)];
 			if (tree.sign === '+') return left + right;
@@ -86,6 +90,15 @@ export function interpret(tree: Folded, read: ReadValue): Value {
 			return one[tree.name](at(tree.of));
 		case 'round':
 			return roundOf(at(tree.of), tree.digits);
+		case 'known': {
+			const value = interpret(tree.of, read);
+			return value === null || Number.isNaN(value) ? 0 : 1;
+		}
+		case 'keyOf': {
+			const words = tree.arguments.map((argument) => interpret(argument, read));
+			const key = words.join('.');
+			return words.every((word) => typeof word === 'string') && tree.keys.includes(key) ? key : null;
+		}
 		case 'if': {
 			const condition = at(tree.condition);
 			if (Number.isNaN(condition)) return NaN;

@@ -44,7 +44,7 @@ export type Meaning =
 
 /**
  * Names for one of a unit: `2 * inch` is a length. No quantity may have one of these names. A `day` is a working day
- * of eight hours, a `lb` is a force, `each` is the plain number 1.
+ * of eight hours, a `lb` is a force, `each` is the plain number 1, `money` is one of the price book's currency.
  */
 export const unitNames: ReadonlyMap<string, string> = new Map([
 	['inch', 'in'],
@@ -60,7 +60,8 @@ export const unitNames: ReadonlyMap<string, string> = new Map([
 	['rpm', 'rpm'],
 	['psi', 'psi'],
 	['ksi', 'ksi'],
-	['psf', 'psf']
+	['psf', 'psf'],
+	['money', 'money']
 ]);
 
 /** Functions of the language with the least and the greatest number of arguments. */
@@ -74,8 +75,13 @@ export const languageFunctions: ReadonlyMap<string, readonly [number, number]> =
 	['sqrt', [1, 1]],
 	['square', [1, 1]],
 	['if', [3, 3]],
-	['cents', [1, 1]]
+	['cents', [1, 1]],
+	['known', [1, 1]],
+	['keyOf', [2, 6]]
 ]);
+
+/** Names of the language itself: the number π, and a number that is not known. */
+export const languageNames: ReadonlySet<string> = new Set(['pi', 'unknown']);
 
 /** The scope of constants: `shop.friction`. */
 export const constantScope = 'shop';
@@ -121,19 +127,24 @@ export class Names {
 		return this.#vocabularies.get(vocabulary) ?? [];
 	}
 
+	/** Names of vocabularies and tables. */
+	vocabularies(): Iterable<string> {
+		return this.#vocabularies.keys();
+	}
+
 	/** Everything a formula may name; for advice. */
 	*all(): Iterable<string> {
 		yield* this.#meanings.keys();
 		yield* unitNames.keys();
-		yield 'pi';
+		yield* languageNames;
 	}
 
 	functionNames(): Iterable<string> {
 		return [...languageFunctions.keys(), ...this.#functions.keys()];
 	}
 
-	#problem(rule: string, text: string): void {
-		this.problems.push({ rule, text: `${rule}: ${text}` });
+	#problem(rule: string, problem: string): void {
+		this.problems.push({ rule, problem });
 	}
 
 	#checkUnit(rule: string, text: string): Unit | null {
@@ -162,7 +173,8 @@ export class Names {
 			const seen = new Map<string, string>();
 			for (const key of keys) {
 				const other = seen.get(key.toLowerCase());
-				if (other !== undefined) this.#problem(id, `the keys ${other} and ${key} are the same but for capitals`);
+				if (other !== undefined)
+					this.#problem(id, `the keys ${other} and ${key} are the same but for capitals`);
 				if (key === '') this.#problem(id, 'a key is empty');
 				seen.set(key.toLowerCase(), key);
 			}
@@ -172,8 +184,10 @@ export class Names {
 
 	#addQuantity(meaning: Meaning & { kind: 'input' | 'rule' }): void {
 		const { id, kind, unit: text, metricUnit, vocabulary } = meaning.definition;
-		if (!identifier.test(id)) this.#problem(id, 'a name is made of letters and digits and begins with a letter');
-		if (unitNames.has(id) || id === 'pi') this.#problem(id, `${id} is a name of the language already`);
+		if (!identifier.test(id))
+			this.#problem(id, 'a name is made of letters and digits and begins with a letter');
+		if (unitNames.has(id) || languageNames.has(id))
+			this.#problem(id, `${id} is a name of the language already`);
 		if (this.#meanings.has(id)) this.#problem(id, 'this id is there twice');
 		if (kind === 'key') this.#checkVocabulary(id, vocabulary);
 		const own = this.#checkUnit(id, text);
@@ -219,8 +233,10 @@ export class Names {
 		const seen = new Set([constantScope]);
 		for (const scope of scopes) {
 			const { name, key } = scope;
-			if (!identifier.test(name)) this.#problem(name, 'a name is made of letters and digits and begins with a letter');
-			if (seen.has(name)) this.#problem(name, 'two scopes have this name (shop is the scope of the constants)');
+			if (!identifier.test(name))
+				this.#problem(name, 'a name is made of letters and digits and begins with a letter');
+			if (seen.has(name))
+				this.#problem(name, 'two scopes have this name (shop is the scope of the constants)');
 			seen.add(name);
 			const table = tableOf.get(scope.table);
 			if (!table) {
@@ -274,8 +290,10 @@ export class Names {
 	#readFunctions(functions: readonly NamedFunction[]): void {
 		for (const named of functions) {
 			const { name } = named;
-			if (!identifier.test(name)) this.#problem(name, 'a name is made of letters and digits and begins with a letter');
-			if (languageFunctions.has(name)) this.#problem(name, 'a function of the language has this name already');
+			if (!identifier.test(name))
+				this.#problem(name, 'a name is made of letters and digits and begins with a letter');
+			if (languageFunctions.has(name))
+				this.#problem(name, 'a function of the language has this name already');
 			if (this.#functions.has(name)) this.#problem(name, 'two functions have this name');
 			for (const text of [named.unit, ...named.parameters.map((p) => p.unit)]) this.#checkUnit(name, text);
 			this.#functions.set(name, named);

@@ -61,11 +61,15 @@ function scan(text: string): void {
 	while (word.lastIndex < text.length) {
 		const at = word.lastIndex;
 		const rest = text.slice(at);
-		const hint = advice.find(([pattern]) => pattern.test(rest) && !/^==(?!=)|^&&|^\|\||^(["'])[^"'\\]*\1/u.test(rest));
+		const hint = advice.find(
+			([pattern]) => pattern.test(rest) && !/^==(?!=)|^&&|^\|\||^(["'])[^"'\\]*\1/u.test(rest)
+		);
 		const token = hint ? undefined : word.exec(text)?.[0];
 		if (token === undefined) {
-			const sign = [...rest][0] ?? '';
-			throw new FormulaError(`${sign} at character ${at + 1}: ${hint?.[1] ?? 'this sign is not part of the language'}`);
+			const sign = String.fromCodePoint(rest.codePointAt(0) ?? 0);
+			throw new FormulaError(
+				`${sign} at character ${at + 1}: ${hint?.[1] ?? 'this sign is not part of the language'}`
+			);
 		}
 		if (/^\s/u.test(token)) continue;
 		const afterValue = /[\w)"'.]$/u.test(before) && !before.endsWith('.');
@@ -76,7 +80,9 @@ function scan(text: string): void {
 		if (token === '(') open.push(afterName ? 'call' : 'group');
 		if (token === ')') open.pop();
 		if (token === ',' && open.at(-1) !== 'call') {
-			throw new FormulaError(`the comma at character ${at + 1} does not stand between arguments of a function`);
+			throw new FormulaError(
+				`the comma at character ${at + 1} does not stand between arguments of a function`
+			);
 		}
 		before = token;
 	}
@@ -98,7 +104,9 @@ function nameOf(value: unknown): string {
 	return name;
 }
 
-const isOneOf = <T extends string>(sign: string, signs: readonly string[]): sign is T => signs.includes(sign);
+const isArithmetic = (sign: string): sign is ArithmeticSign => arithmeticSigns.includes(sign);
+const isComparison = (sign: string): sign is ComparisonSign => comparisonSigns.includes(sign);
+const isLogic = (sign: string): sign is LogicSign => logicSigns.includes(sign);
 
 function convert(expression: jsep.Expression): Tree {
 	switch (expression.type) {
@@ -111,25 +119,29 @@ function convert(expression: jsep.Expression): Tree {
 		case 'Identifier':
 			return { kind: 'name', name: nameOf(expression) };
 		case 'MemberExpression':
-			return { kind: 'name', name: `${nameOf(expression['object'])}.${nameOf(expression['property'])}` };
+			return { kind: 'name', name: `${nameOf(expression.object)}.${nameOf(expression.property)}` };
 		case 'UnaryExpression': {
-			const of = convert(node(expression['argument']));
-			return expression['operator'] === '!' ? { kind: 'not', of } : { kind: 'negate', of };
+			const of = convert(node(expression.argument));
+			return expression.operator === '!' ? { kind: 'not', of } : { kind: 'negate', of };
 		}
 		case 'BinaryExpression': {
-			const sign = expression['operator'];
+			const sign = expression.operator;
 			if (typeof sign !== 'string') break;
-			const left = convert(node(expression['left']));
-			const right = convert(node(expression['right']));
-			if (isOneOf<ArithmeticSign>(sign, arithmeticSigns)) return { kind: 'arithmetic', sign, left, right };
-			if (isOneOf<ComparisonSign>(sign, comparisonSigns)) return { kind: 'comparison', sign, left, right };
-			if (isOneOf<LogicSign>(sign, logicSigns)) return { kind: 'logic', sign, left, right };
+			const left = convert(node(expression.left));
+			const right = convert(node(expression.right));
+			if (isArithmetic(sign)) return { kind: 'arithmetic', sign, left, right };
+			if (isComparison(sign)) return { kind: 'comparison', sign, left, right };
+			if (isLogic(sign)) return { kind: 'logic', sign, left, right };
 			break;
 		}
 		case 'CallExpression': {
-			const given = expression['arguments'];
-			const name = nameOf(expression['callee']);
-			return { kind: 'call', name, arguments: Array.isArray(given) ? given.map((a) => convert(node(a))) : [] };
+			const given = expression.arguments;
+			const name = nameOf(expression.callee);
+			return {
+				kind: 'call',
+				name,
+				arguments: Array.isArray(given) ? given.map((a) => convert(node(a))) : []
+			};
 		}
 	}
 	throw new FormulaError('it is not one formula of the language');

@@ -2,8 +2,8 @@
 export interface RuleProblem {
 	/** Id of the rule, table, scope, constant or function it is about. */
 	readonly rule: string;
-	/** One sentence that names the rule, what is wrong and, where it can be said, what would be right. */
-	readonly text: string;
+	/** What is wrong with it and, where it can be said, what would be right. */
+	readonly problem: string;
 }
 
 /** Letters changed, added or left out between two words (Levenshtein's distance). */

@@ -1,19 +1,22 @@
 /**
  * A folded formula as the text of a workbook cell. It reads the same in every program that reads .xlsx: only
- * IF AND OR NOT MIN MAX ROUND INT ABS SQRT MOD PI and the four signs are used. Rounding: see `rounding.ts`.
+ * IF AND OR NOT MIN MAX ROUND INT ABS SQRT MOD PI ISNUMBER MATCH NA and the four signs are used. Rounding: see `rounding.ts`.
  *
  * Conditions are written as conditions, so a flag's own cell shows TRUE or FALSE; in a flag that a formula reads,
  * TRUE and 1 are the same, and so are FALSE and 0.
  */
 import { sameFraction, one, toNumber, type Fraction } from '../quantity/units.ts';
+import type { OneArgument } from './check-formula.ts';
 import { decimalText, exactDecimal } from './exact-decimal.ts';
-import type { Folded } from './fold-units.ts';
-import type { ComparisonSign } from './tree.ts';
+import { contains, type Folded } from './fold-units.ts';
+import type { ArithmeticSign, ComparisonSign } from './tree.ts';
 
 /** Where the names stand. */
 export interface Cells {
 	/** Reference of the cell (or a name, or a lookup that is one call) with the value of a name: `$C7`. */
 	reference(name: string): string;
+	/** The number's cell may be blank: it is then #N/A and not 0. Without this, none may be. */
+	mayBeBlank?(name: string): boolean;
 	/** Unit of the figure in that cell; for the rule itself, the unit its result is wanted in. */
 	unit(name: string): string;
 }
@@ -31,7 +34,14 @@ interface Written {
 /** A program that reads .xlsx takes at most 8,192 characters and 64 calls inside one another. */
 const limits = { characters: 8192, depth: 64 };
 
-const signs: Record<ComparisonSign, string> = { '<': '<', '<=': '<=', '>': '>', '>=': '>=', '==': '=', '!=': '<>' };
+const signs: Record<ComparisonSign, string> = {
+	'<': '<',
+	'<=': '<=',
+	'>': '>',
+	'>=': '>=',
+	'==': '=',
+	'!=': '<>'
+};
 
 /** The nearest number of 15 significant digits: what a spreadsheet keeps of a written number. */
 const numberText = (value: Fraction): string =>
@@ -39,20 +49,20 @@ const numberText = (value: Fraction): string =>
 
 const single = (text: string, depth = 0): Written => ({ text, strength: 2, depth });
 
-const inside = (part: Written, least: Strength): string => (part.strength < least ? `(${part.text})` : part.text);
+const inside = (part: Written, least: Strength): string =>
+	part.strength < least ? `(${part.text})` : part.text;
 
 function call(name: string, ...given: readonly Written[]): Written {
 	const depth = 1 + Math.max(0, ...given.map((g) => g.depth));
 	return single(`${name}(${given.map((g) => g.text).join(',')})`, depth);
 }
 
-function join(sign: string, left: Written, right: Written): Written {
+function join(sign: ArithmeticSign, left: Written, right: Written): Written {
 	const depth = Math.max(left.depth, right.depth);
 	const product = sign === '*' || sign === '/';
-	// What follows - or / keeps its parentheses; a signed thing (-A1) gets them wherever it does not come first.
-	const signed = right.text.startsWith('-');
-	const needed = right.strength < (product ? 1 : 0) || (right.strength < 2 && (sign === '/' || (sign === '-' && right.strength === 0)));
-	const text = needed || signed ? `(${right.text})` : right.text;
+	const least: Record<ArithmeticSign, Strength> = { '+': 0, '-': 1, '*': 1, '/': 2 };
+	// A signed thing (-A1) gets parentheses wherever it does not come first.
+	const text = right.text.startsWith('-') ? `(${right.text})` : inside(right, least[sign]);
 	return { text: `${inside(left, product ? 1 : 0)}${sign}${text}`, strength: product ? 1 : 0, depth };
 }
 
@@ -61,7 +71,8 @@ function scaled(of: Written, by: Fraction): Written {
 	if (sameFraction(by, one)) return of;
 	const direct = decimalText(by);
 	const inverse = decimalText({ n: by.d, d: by.n });
-	if (direct !== null && (inverse === null || direct.length <= inverse.length)) return join('*', of, single(direct));
+	if (direct !== null && (inverse === null || direct.length <= inverse.length))
+		return join('*', of, single(direct));
 	if (inverse !== null) return join('/', of, single(inverse));
 	const [n, d] = [decimalText({ n: by.n, d: 1n }), decimalText({ n: by.d, d: 1n })];
 	if (n === null || d === null) return join('*', of, single(numberText(by)));
@@ -69,6 +80,32 @@ function scaled(of: Written, by: Fraction): Written {
 }
 
 const round = (of: Written, digits: number): Written => call('ROUND', of, single(String(digits)));
+
+function writeOne(name: OneArgument, of: Written): Written {
+	switch (name) {
+		case 'ceil': {
+			const nine = round(of, 9);
+			const whole = call('INT', { ...nine, text: `-${nine.text}` });
+			return { text: `-${whole.text}`, strength: 1, depth: whole.depth };
+		}
+		case 'floor':
+			return call('INT', round(of, 9));
+		case 'abs':
+			return call('ABS', of);
+		case 'sqrt':
+			return call('SQRT', of);
+		case 'square': {
+			const factor = single(inside(of, 2), of.depth);
+			return join('*', factor, factor);
+		}
+		case 'cents': {
+			const cents = round(scaled(of, { n: 100n, d: 1n }), 6);
+			const up = call('INT', join('+', cents, single('0.5')));
+			const tie = call('IF', single(`MOD(${cents.text},2)=0.5`, cents.depth + 1), single('1'), single('0'));
+			return join('/', join('-', up, tie), single('100'));
+		}
+	}
+}
 
 const isZero = (tree: Folded): boolean => tree.kind === 'number' && Number(tree.text) === 0;
 
@@ -79,10 +116,12 @@ function write(tree: Folded, cells: Cells): Written {
 			return single(numberText(exactDecimal(tree.text)?.magnitude ?? { n: 0n, d: 1n }));
 		case 'pi':
 			return single('PI()', 1);
+		case 'unknown':
+			return single('NA()', 1);
 		case 'word':
 			return single(`"${tree.text.replaceAll('"', '""')}"`);
 		case 'name':
-			return single(cells.reference(tree.name));
+			return writeName(tree, cells);
 		case 'scale':
 			return scaled(at(tree.of), tree.by);
 		case 'negate': {
@@ -105,47 +144,63 @@ function write(tree: Folded, cells: Cells): Written {
 			return { text: `${left.text}${tree.same ? '=' : '<>'}${right.text}`, strength: 0, depth };
 		}
 		case 'logic':
-			return call(tree.sign === '&&' ? 'AND' : 'OR', at(tree.left), at(tree.right));
+			return writeLogic(tree, at(tree.left), at(tree.right));
 		case 'not':
 			return call('NOT', at(tree.of));
 		case 'extreme':
 			return call(tree.name.toUpperCase(), ...tree.arguments.map(at));
-		case 'one': {
-			const of = at(tree.of);
-			switch (tree.name) {
-				case 'ceil': {
-					const whole = call('INT', { ...round(of, 9), text: `-${round(of, 9).text}` });
-					return { text: `-${whole.text}`, strength: 1, depth: whole.depth };
-				}
-				case 'floor':
-					return call('INT', round(of, 9));
-				case 'abs':
-					return call('ABS', of);
-				case 'sqrt':
-					return call('SQRT', of);
-				case 'square':
-					return join('*', { ...of, text: inside(of, 2), strength: 2 }, { ...of, text: inside(of, 2), strength: 2 });
-				case 'cents': {
-					const cents = round(scaled(of, { n: 100n, d: 1n }), 6);
-					const up = call('INT', join('+', cents, single('0.5')));
-					const tie = call('IF', single(`MOD(${cents.text},2)=0.5`, cents.depth + 1), single('1'), single('0'));
-					return join('/', join('-', up, tie), single('100'));
-				}
-			}
-		}
-		// Every case above returns.
-		// eslint-disable-next-line no-fallthrough
+		case 'one':
+			return writeOne(tree.name, at(tree.of));
 		case 'round':
 			return round(round(at(tree.of), 9), tree.digits);
 		case 'if':
-			return call('IF', at(tree.condition), at(tree.then), at(tree.otherwise));
+			return call('IF', at(tree.condition), filled(tree.then, cells), filled(tree.otherwise, cells));
+		case 'known':
+			return writeKnown(tree.of, cells);
+		case 'keyOf':
+			return writeKeyOf(tree.keys, tree.arguments.map(at));
 		case 'function':
 			throw new Error(`${tree.function.name} has no workbook formula`);
 	}
 }
 
+/** A cell that may be blank would be read as 0; it is made #N/A, which every result from it then is too. */
+function writeName({ name, type }: Folded & { kind: 'name' }, cells: Cells): Written {
+	const reference = single(cells.reference(name));
+	if (type !== 'number' || cells.mayBeBlank?.(name) !== true) return reference;
+	return call('IF', call('ISNUMBER', reference), reference, single('NA()', 1));
+}
+
+/** A key as a result: a blank cell would come out as 0, so it is made an empty text. */
+function filled(tree: Folded, cells: Cells): Written {
+	const written = write(tree, cells);
+	const key = tree.kind === 'name' && tree.type === 'key';
+	return key ? { ...written, text: `${written.text}&""`, strength: 0 } : written;
+}
+
+/** What is not known may be an error, and AND and OR don't stop at the first answer. IF does. */
+function writeLogic({ sign, left }: Folded & { kind: 'logic' }, first: Written, second: Written): Written {
+	const guards = contains(left, 'known');
+	if (sign === '&&') return guards ? call('IF', first, second, single('FALSE')) : call('AND', first, second);
+	return guards ? call('IF', first, single('TRUE'), second) : call('OR', first, second);
+}
+
+function writeKnown(of: Folded, cells: Cells): Written {
+	if (of.kind !== 'name') return single('TRUE');
+	const reference = single(cells.reference(of.name));
+	if (of.type === 'key') return { ...reference, text: `${reference.text}<>""`, strength: 0 };
+	return call('ISNUMBER', reference);
+}
+
+function writeKeyOf(keys: readonly string[], parts: readonly Written[]): Written {
+	const joined = { ...single(parts.map((part) => part.text).join('&"."&')), strength: 0 as const };
+	const known = single(`{${keys.map((key) => `"${key.replaceAll('"', '""')}"`).join(',')}}`);
+	const place = call('MATCH', joined, known, single('0'));
+	return call('IF', call('ISNUMBER', place), joined, single('""'));
+}
+
 /** The formula without its `=`; null when it is longer or deeper than a spreadsheet takes. */
 export function writeFolded(tree: Folded, cells: Cells): string | null {
-	const { text, depth } = write(tree, cells);
+	const { text, depth } = filled(tree, cells);
 	return text.length > limits.characters || depth > limits.depth ? null : text;
 }

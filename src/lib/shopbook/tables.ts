@@ -22,16 +22,14 @@ const asText = (value: unknown, vocabulary: string | undefined): string => {
 };
 
 function table(id: string, title: string, rows: readonly Row[], columns: readonly Column[]): TableDefinition {
-	const attributes = columns.map(
-		([attribute, heading, unit, vocabulary]): TableAttribute => ({
-			id: attribute,
-			title: heading,
-			unit,
-			kind: vocabulary === undefined ? 'number' : 'key',
-			...(vocabulary === undefined ? {} : { vocabulary }),
-			values: rows.map((row) => asText(row[attribute], vocabulary))
-		})
-	);
+	const attributes = columns.map(([attribute, heading, unit, vocabulary]): TableAttribute => ({
+		id: attribute,
+		title: heading,
+		unit,
+		kind: vocabulary === undefined ? 'number' : 'key',
+		...(vocabulary === undefined ? {} : { vocabulary }),
+		values: rows.map((row) => asText(row[attribute], vocabulary))
+	}));
 	return { id, title, keys: rows.map((row) => row.key), attributes };
 }
 
@@ -156,7 +154,9 @@ export const scopes: readonly ScopeDefinition[] = [
 	{ name: 'drive', table: 'drives', key: 'drive' }
 ];
 
-const constantUnits: Readonly<Record<keyof TechnicalBook['constants'], readonly [unit: string, title: string]>> = {
+const constantUnits: Readonly<
+	Record<keyof TechnicalBook['constants'], readonly [unit: string, title: string]>
+> = {
 	deflectionRatio: ['1', 'Span over deflection'],
 	stressFactor: ['1', 'Factor on yield stress'],
 	guideFriction: ['1', 'Guide friction'],

@@ -1,12 +1,12 @@
 /** A cell of the grid: from what is typed to what is stored, and back to what a person sees. Text is data: never a formula. */
-import { formatLength, parseLength } from '../quantity/length.ts';
+import { exactLength, formatLength, parseLength } from '../quantity/length.ts';
 import { parsePressure, parseVoltage } from '../quantity/measure.ts';
 import { convert } from '../quantity/units.ts';
 import type { Cell, InputDefinition, Measured, Measures } from './inputs.ts';
 
-export type CellReading = { ok: true; cell: Cell } | { ok: false; reason: string };
+type CellReading = { ok: true; cell: Cell } | { ok: false; reason: string };
 
-export interface CellContext {
+interface CellContext {
 	readonly measures: Measures;
 	/** The keys the input may take; for other kinds not looked at. */
 	readonly keys: readonly string[];
@@ -197,19 +197,14 @@ export function typedText(cell: Cell | undefined): string {
 	if (typeof cell !== 'object') return String(cell);
 	switch (cell.unit) {
 		case 'nm': {
-			const mark = readsAs(cell, lengthIn('mm')) ? ' mm' : '"';
-			return standing(cell, [cell.typed, `${cell.typed}${mark}`], [lengthIn('in'), lengthIn('mm')], () =>
-				exactLength(cell.amount, mark)
-			);
+			const unit = readsAs(cell, lengthIn('mm')) ? 'mm' : 'in';
+			const texts = [cell.typed, `${cell.typed}${unit === 'mm' ? ' mm' : '"'}`];
+			return standing(cell, texts, [lengthIn('in'), lengthIn('mm')]) ?? exactLength(cell.amount, unit);
 		}
 		case 'psf': {
-			const mark = readsAs(cell, pressureIn('kPa')) ? ' kPa' : ' psf';
-			return standing(
-				cell,
-				[cell.typed, `${cell.typed}${mark}`],
-				[pressureIn('psf'), pressureIn('kPa')],
-				() => `${cell.amount} psf`
-			);
+			const unit = readsAs(cell, pressureIn('kPa')) ? 'kPa' : 'psf';
+			const texts = [cell.typed, `${cell.typed} ${unit}`];
+			return standing(cell, texts, [pressureIn('psf'), pressureIn('kPa')]) ?? `${cell.amount} psf`;
 		}
 		case 'V':
 			return cell.typed;
@@ -236,22 +231,5 @@ const pressureIn =
 const readsAs = (cell: Measured, reader: Reader): boolean => reader(cell.typed) === cell.amount;
 
 /** The first text that every reader takes for the cell's amount. */
-function standing(
-	cell: Measured,
-	texts: readonly string[],
-	readers: readonly Reader[],
-	otherwise: () => string
-): string {
-	return texts.find((text) => readers.every((reader) => reader(text) === cell.amount)) ?? otherwise();
-}
-
-/** A length to the last nanometre: in inches and sixteenths where it is that, else in millimetres with all decimals. */
-function exactLength(nm: number, mark: string): string {
-	if (mark === '"' && nm % 1_587_500 === 0) return formatLength(nm, 'inches');
-	const size = Math.abs(nm);
-	const decimals = String(size % 1_000_000)
-		.padStart(6, '0')
-		.replace(/0+$/u, '');
-	const whole = Math.floor(size / 1_000_000);
-	return `${nm < 0 ? '-' : ''}${whole}${decimals === '' ? '' : `.${decimals}`} mm`;
-}
+const standing = (cell: Measured, texts: readonly string[], readers: readonly Reader[]): string | undefined =>
+	texts.find((text) => readers.every((reader) => reader(text) === cell.amount));

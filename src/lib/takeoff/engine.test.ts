@@ -27,7 +27,14 @@ const figure = (opening: OpeningTakeoff, id: string, unit: string): number => {
  * Three openings worked by hand with the demo shop book (invented figures); as many decimals as the hand arithmetic
  * kept. Order: A 10'-0" × 4'-0", B 16'-0" × 9'-0", C 24'-0" × 10'-0".
  */
-const worked: readonly (readonly [id: string, unit: string, decimals: number, a: number, b: number, c: number])[] = [
+const worked: readonly (readonly [
+	id: string,
+	unit: string,
+	decimals: number,
+	a: number,
+	b: number,
+	c: number
+])[] = [
 	['guideDistance', 'in', 6, 120.5, 193, 289],
 	['curtainWidth', 'in', 6, 123, 196.75, 292.75],
 	['bracketDistance', 'in', 6, 124.5, 199, 295],
@@ -82,9 +89,18 @@ describe('the openings worked by hand', () => {
 
 	it('C in full: the crew-minutes of every task', () => {
 		if (!c) throw new Error('no opening');
-		const minutes = ['setUp', 'unload', 'layOut', 'hangGuides', 'setBrackets', 'seatCoil', 'feedCurtain', 'runIn', 'hangHood', 'handOver'].map(
-			(task) => Number(figure(c, `${task}Minutes`, 'min').toFixed(1))
-		);
+		const minutes = [
+			'setUp',
+			'unload',
+			'layOut',
+			'hangGuides',
+			'setBrackets',
+			'seatCoil',
+			'feedCurtain',
+			'runIn',
+			'hangHood',
+			'handOver'
+		].map((task) => Number(figure(c, `${task}Minutes`, 'min').toFixed(1)));
 		// 15 + 5·9.853; 20 + 24; 20 + 12·8 + 2·122/12; 20 + 8·8; 30 + 12·6.637; 15 + 2·122/12; 15 + 3·20 + 2·15
 		expect(minutes).toEqual([30, 64.3, 44, 136.3, 84, 109.6, 35.3, 35, 105, 30]);
 		expect(c.get('seatCoilCrew')).toBe(3);
@@ -94,7 +110,7 @@ describe('the openings worked by hand', () => {
 		if (!c) throw new Error('no opening');
 		const steps = engine.explain(c, 'barrel', 'imperial').steps.join('\n');
 		// Deflection on the 5.563 pipe 0.794 in against 0.738; on a 16 bracket the coil would need 16.21.
-		expect(steps).toMatch(/barrel 5\.563.*0\.79.*0\.74/u);
+		expect(steps).toMatch(/barrel 5\.563, bracket 16: .*0\.794 in .*0\.738 in/u);
 		expect(steps).toMatch(/barrel 6\.625, bracket 16: .*16\.2/u);
 	});
 
@@ -165,7 +181,8 @@ describe('sides', () => {
 });
 
 describe('stops and cautions', () => {
-	const codes = (typed: Typed): string[] => only(typed).checks.map(({ severity, code }) => `${severity} ${code}`);
+	const codes = (typed: Typed): string[] =>
+		only(typed).checks.map(({ severity, code }) => `${severity} ${code}`);
 
 	it('headroom: too little, tight, enough, unknown', () => {
 		// A needs 2 + 10 + 1.5 = 13.5 in; within 1 in more it is tight
@@ -173,7 +190,9 @@ describe('stops and cautions', () => {
 		expect(codes({ ...openingA, headroom: '13.5' })).toContain('caution headroomTight');
 		expect(codes({ ...openingA, headroom: '14.5' }).join()).not.toContain('headroom');
 		expect(codes(openingA)).toContain('caution headroomUnknown');
-		const text = only({ ...openingA, headroom: '13.4' }).checks.find(({ code }) => code === 'headroomTooLittle')?.text;
+		const text = only({ ...openingA, headroom: '13.4' }).checks.find(
+			({ code }) => code === 'headroomTooLittle'
+		)?.text;
 		expect(text).toContain('13 1/2"');
 	});
 
@@ -201,7 +220,9 @@ describe('stops and cautions', () => {
 
 	it('exterior without a design pressure', () => {
 		expect(codes({ ...openingA, exposure: 'exterior' })).toContain('stop pressureMissing');
-		expect(codes({ ...openingA, exposure: 'exterior', designPressure: '20 psf' }).join()).not.toContain('pressureMissing');
+		expect(codes({ ...openingA, exposure: 'exterior', designPressure: '20 psf' }).join()).not.toContain(
+			'pressureMissing'
+		);
 	});
 
 	it('missing and unknown inputs stop the row, and nothing is made up for it', () => {
@@ -217,7 +238,9 @@ describe('stops and cautions', () => {
 		const huge = only({ ...openingB, openingWidth: `60'-0"` });
 		expect(huge.computed).toBe(false);
 		const stop = huge.checks.find(({ code }) => code === 'nothingPasses');
-		expect(stop?.text).toMatch(/Best try: barrel 8\.625.*barrel deflection .* is more than deflection limit/u);
+		expect(stop?.text).toMatch(
+			/Best try: barrel 8\.625.*barrel deflection .* is more than deflection limit/u
+		);
 		// 720 + 2 · 0.5
 		expect(figure(huge, 'guideDistance', 'in')).toBeCloseTo(721, 9);
 		expect(huge.get('barrelDeflection')).toBeNull();
@@ -225,7 +248,11 @@ describe('stops and cautions', () => {
 	});
 
 	it('duplicate marks, and openings of their own', () => {
-		expect(take(openingA, openingA).map((o) => o.checks.map(({ code }) => code)).flat()).toContain('duplicateMark');
+		expect(
+			take(openingA, openingA)
+				.map((o) => o.checks.map(({ code }) => code))
+				.flat()
+		).toContain('duplicateMark');
 		const [mark, third] = take(
 			{ ...openingA, quantity: '4' },
 			{ mark: 'A', openingNumber: '3', rightSubstrate: 'concrete' }

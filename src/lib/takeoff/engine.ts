@@ -2,7 +2,6 @@
  * The takeoff: from rows of the grid to every quantity of every opening. The shop book arrives as an argument, so the
  * same engine runs in the browser, on the server and in the terminal.
  */
-import { formatQuantity } from '../quantity/format.ts';
 import type { QuantityDefinition } from '../rulebook/definition.ts';
 import { loadRuleBook, type Explanation, type RuleBook, type RuleProblem } from '../rulebook/rule-book.ts';
 import type { TechnicalBook } from '../shopbook/schema.ts';
@@ -19,6 +18,7 @@ import { hoodRules } from './rules/hood.ts';
 import { consumableRules, labourRules } from './rules/labour.ts';
 import { liftingRules } from './rules/lifting.ts';
 import { sideRules } from './rules/sides.ts';
+import { showQuantity } from './show.ts';
 import { betterTry, buildSearch, type Failure, type Search } from './search.ts';
 import { spiralFunction } from './spiral.ts';
 import { chosenQuantities, inputQuantities, unitFor } from './vocabulary.ts';
@@ -161,7 +161,10 @@ class CompiledEngine implements Engine {
 		const bracket = after.column('bracket');
 		const drive = after.column('drive');
 		for (let i = 0; i < size; i++) {
-			const choice = this.#search.run((id) => position.get(id)?.[i] ?? Number.NaN, operation[i] === tubeMotor);
+			const choice = this.#search.run(
+				(id) => position.get(id)?.[i] ?? Number.NaN,
+				operation[i] === tubeMotor
+			);
 			barrel[i] = choice ? choice.barrel : -1;
 			bracket[i] = choice ? choice.bracket : -1;
 			drive[i] = choice ? choice.drive : -1;
@@ -172,7 +175,10 @@ class CompiledEngine implements Engine {
 		}
 		after.run(size);
 		for (const [id, at] of this.#position) {
-			const source = this.#dependsOnChoice.has(id) || id === 'barrel' || id === 'bracket' || id === 'drive' ? after : before;
+			const source =
+				this.#dependsOnChoice.has(id) || id === 'barrel' || id === 'bracket' || id === 'drive'
+					? after
+					: before;
 			const column = source.column(id);
 			const offset = at * count;
 			for (let i = 0; i < size; i++) values[offset + (indexes[i] ?? 0)] = column[i] ?? Number.NaN;
@@ -254,12 +260,14 @@ class CompiledEngine implements Engine {
 				]
 			: ['None passes.'];
 		const asked = ['bracketNeeded', 'barrelDeflection', 'deflectionLimit', 'barrelStress', 'stressLimit'];
-		const names = opening.get('operation') === 'tubeMotor' ? [...asked, 'requiredTorque', 'driveTurns'] : asked;
+		const names =
+			opening.get('operation') === 'tubeMotor' ? [...asked, 'requiredTorque', 'driveTurns'] : asked;
 		return {
 			id: chosen.id,
 			title: chosen.title,
 			unit: '1',
-			formula: 'search: pipes lightest up, brackets smallest up, drives smallest up; the first that passes all',
+			formula:
+				'search: pipes lightest up, brackets smallest up, drives smallest up; the first that passes all',
 			substituted: `${String(failures.length)} tries failed before it`,
 			value: key,
 			text: key === null ? 'none passes' : String(key),
@@ -271,7 +279,7 @@ class CompiledEngine implements Engine {
 				return {
 					name,
 					title: definition?.title ?? name,
-					text: typeof value === 'number' && definition ? formatQuantity(value, unitFor(definition, measures)) : '—',
+					text: typeof value === 'number' && definition ? showQuantity(value, definition, measures) : '—',
 					canOpen: true
 				};
 			}),
@@ -285,7 +293,7 @@ class CompiledEngine implements Engine {
 		const name = (id: string): string => this.rules.definition(id)?.title.toLowerCase() ?? id;
 		const show = (id: string, value: number): string => {
 			const definition = this.rules.definition(id);
-			return definition ? formatQuantity(value, unitFor(definition, measures)) : String(value);
+			return definition ? showQuantity(value, definition, measures) : String(value);
 		};
 		const withDrive = criterion.flag.startsWith('drive');
 		const on = [
@@ -390,7 +398,7 @@ class ComputedOpening implements OpeningTakeoff {
 			if (typeof value === 'string') return value;
 			const definition = this.#engine.rules.definition(name);
 			if (value === null || !definition) return 'not known';
-			return formatQuantity(value, unitFor(definition, this.#measures));
+			return showQuantity(value, definition, this.#measures);
 		});
 	}
 }

@@ -109,7 +109,14 @@ function pieces(engine: Engine, opening: OpeningTakeoff): Piece[] {
 			finish,
 			task: 'coil'
 		},
-		{ kind: 'barrel', title: 'Barrel', item: key('barrel'), size: key('barrel'), length: length('bracketDistance'), task: 'coil' }
+		{
+			kind: 'barrel',
+			title: 'Barrel',
+			item: key('barrel'),
+			size: key('barrel'),
+			length: length('bracketDistance'),
+			task: 'coil'
+		}
 	];
 	for (const side of sides) {
 		list.push(
@@ -146,7 +153,14 @@ function pieces(engine: Engine, opening: OpeningTakeoff): Piece[] {
 		});
 	}
 	if (key('operation') === 'tubeMotor')
-		list.push({ kind: 'drive', title: 'Tube motor', item: key('drive'), size: key('drive'), hand: driveAt, task: 'coil' });
+		list.push({
+			kind: 'drive',
+			title: 'Tube motor',
+			item: key('drive'),
+			size: key('drive'),
+			hand: driveAt,
+			task: 'coil'
+		});
 	else if (key('operation') !== 'pushUp')
 		list.push({
 			kind: 'operator',
@@ -259,7 +273,9 @@ export function partsOf(engine: Engine, opening: OpeningTakeoff): Part[] {
 export const interchangeKeyOf = (
 	part: Pick<Part, 'kind' | 'item' | 'length' | 'width' | 'size' | 'hand' | 'finish'>
 ): string =>
-	[part.kind, part.item, part.length ?? '', part.width ?? '', part.size, part.hand ?? '', part.finish].join('|');
+	[part.kind, part.item, part.length ?? '', part.width ?? '', part.size, part.hand ?? '', part.finish].join(
+		'|'
+	);
 
 /** Whole numbers as they are, others to two decimals. */
 const quantityText = (quantity: number): string =>

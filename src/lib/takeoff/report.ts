@@ -104,7 +104,10 @@ export const takeoffReportSchema = z.strictObject({
 		drives: z.array(itemSchema),
 		hoods: z.array(itemSchema),
 		consumables: amounts,
-		hoursByTask: z.record(z.string(), z.strictObject({ trade: z.string(), value: z.number(), unit: z.string() })),
+		hoursByTask: z.record(
+			z.string(),
+			z.strictObject({ trade: z.string(), value: z.number(), unit: z.string() })
+		),
 		hoursByTrade: amounts
 	})
 });
@@ -156,7 +159,8 @@ export function takeoffReport(engine: Engine, job: JobTakeoff): TakeoffReport {
 				return [id, { value: figure(inUnit(base, target)), unit: target }];
 			})
 		);
-	const items = (list: readonly ItemTotal[]) => list.map((item) => ({ ...item, amounts: convert(item.amounts) }));
+	const items = (list: readonly ItemTotal[]) =>
+		list.map((item) => ({ ...item, amounts: convert(item.amounts) }));
 	return {
 		openings: job.openings.map((opening) => ({
 			mark: opening.mark,

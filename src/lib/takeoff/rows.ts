@@ -87,7 +87,11 @@ export function readyRows(rows: readonly OpeningRow[], book: TechnicalBook): Rea
 		const checks: Check[] = [];
 		if (number === null && doubles.has(mark))
 			checks.push(
-				stop('duplicateMark', `Mark ${mark} stands in more than one row.`, 'Give each mark one row, or number the opening.')
+				stop(
+					'duplicateMark',
+					`Mark ${mark} stands in more than one row.`,
+					'Give each mark one row, or number the opening.'
+				)
 			);
 		if (number !== null) checks.push(...checkNumber(mark, number, head, own.get(mark)?.get(number) ?? 0));
 		for (const input of required) {
@@ -130,7 +134,11 @@ function checkNumber(mark: string, number: number, head: OpeningRow | undefined,
 	const checks: Check[] = [];
 	if (!head)
 		checks.push(
-			stop('markMissing', `Opening ${mark}.${String(number)} has no row for its mark.`, `Add a row for mark ${mark}.`)
+			stop(
+				'markMissing',
+				`Opening ${mark}.${String(number)} has no row for its mark.`,
+				`Add a row for mark ${mark}.`
+			)
 		);
 	else if (number > quantityOf(head.cells))
 		checks.push(
@@ -142,7 +150,11 @@ function checkNumber(mark: string, number: number, head: OpeningRow | undefined,
 		);
 	if (times > 1)
 		checks.push(
-			stop('duplicateMark', `Opening ${mark}.${String(number)} stands in more than one row.`, 'Number each opening once.')
+			stop(
+				'duplicateMark',
+				`Opening ${mark}.${String(number)} stands in more than one row.`,
+				'Number each opening once.'
+			)
 		);
 	return checks;
 }

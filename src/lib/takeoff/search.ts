@@ -61,8 +61,7 @@ const ascending = (values: readonly string[]): number[] =>
 const nearness = ({ criterion, have, need }: Failure): number =>
 	criterion.sense === 'atLeast' ? have / need : need / have;
 
-const depth = (failure: Failure): number =>
-	[...barrelCriteria, ...driveCriteria].indexOf(failure.criterion);
+const depth = (failure: Failure): number => [...barrelCriteria, ...driveCriteria].indexOf(failure.criterion);
 
 /** The better of two failed trials: the one that got further, then the one that came nearer. */
 export const betterTry = (a: Failure | null, b: Failure): Failure =>

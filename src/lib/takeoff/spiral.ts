@@ -27,8 +27,7 @@ export const spiralFunction: NamedFunction = {
 	],
 	unit: 'in',
 	compute: spiralLength,
-	explain: (inner, outer, pitch) => {
-		const [d1, d2, t] = [inner ?? 0, outer ?? 0, pitch ?? 1];
+	explain: (d1, d2, t) => {
 		const b = t / (2 * Math.PI);
 		return [
 			`b = t / 2π = ${b.toFixed(4)} in`,

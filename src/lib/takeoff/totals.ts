@@ -198,7 +198,9 @@ export function totalsOf(engine: Engine, job: JobTakeoff): JobTotals {
 	return {
 		marks: countMarks(job.openings),
 		openings: job.openings.reduce((n, opening) => n + opening.quantity, 0),
-		notComputed: job.openings.filter((opening) => !opening.computed).map((opening) => opening.openingId ?? opening.mark),
+		notComputed: job.openings
+			.filter((opening) => !opening.computed)
+			.map((opening) => opening.openingId ?? opening.mark),
 		checks,
 		amounts: all.amounts(),
 		byPhase,
@@ -232,7 +234,8 @@ export function totalsOf(engine: Engine, job: JobTakeoff): JobTotals {
 	};
 }
 
-const countMarks = (openings: readonly OpeningTakeoff[]): number => new Set(openings.map(({ mark }) => mark)).size;
+const countMarks = (openings: readonly OpeningTakeoff[]): number =>
+	new Set(openings.map(({ mark }) => mark)).size;
 
 /** Whole units to buy: the sum with its waste, rounded up once for the job. */
 const buy = (quantity: number, waste: string): number =>
@@ -246,7 +249,11 @@ export const boxesOf = (count: number, waste: string, perBox: string): number =>
 export function anchorTotals(engine: Engine, openings: readonly OpeningTakeoff[]): AnchorTotal[] {
 	const { book } = engine;
 	const found = new Map<string, { guides: number; brackets: number; hoodSupports: number }>();
-	const add = (key: number | string | null, use: 'guides' | 'brackets' | 'hoodSupports', count: number): void => {
+	const add = (
+		key: number | string | null,
+		use: 'guides' | 'brackets' | 'hoodSupports',
+		count: number
+	): void => {
 		if (typeof key !== 'string' || count === 0) return;
 		const entry = found.get(key) ?? { guides: 0, brackets: 0, hoodSupports: 0 };
 		entry[use] += count;

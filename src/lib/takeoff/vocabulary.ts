@@ -68,7 +68,8 @@ export const chosenQuantities: readonly QuantityDefinition[] = [
 		unit: '1',
 		vocabulary: 'drives',
 		chapter: 3,
-		sentence: 'The smallest tube motor with the torque and turns that enters the bore; none for hand operation.'
+		sentence:
+			'The smallest tube motor with the torque and turns that enters the bore; none for hand operation.'
 	}
 ];
 

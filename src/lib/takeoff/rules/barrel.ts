@@ -2,7 +2,9 @@
 import { chapter, published } from './rule.ts';
 
 const beam = (what: string) =>
-	published(`AISC Steel Construction Manual, 15th ed., Table 3-23, case 1 (simple beam, uniform load): ${what}.`);
+	published(
+		`AISC Steel Construction Manual, 15th ed., Table 3-23, case 1 (simple beam, uniform load): ${what}.`
+	);
 
 // prettier-ignore
 export const barrelRules = chapter(3, [

@@ -61,7 +61,9 @@ const room = (
 
 export const checkRules: readonly CheckRule[] = [
 	...room('headroom', 'headroom', 'headroom', 'requiredHeadroom', 'Headroom'),
-	...bySide(room('side room', 'sideRoom', 'sideRoomSide', 'requiredSideRoomSide', 'Side room {side}', 'Side')),
+	...bySide(
+		room('side room', 'sideRoom', 'sideRoomSide', 'requiredSideRoomSide', 'Side room {side}', 'Side')
+	),
 	...room('front room', 'frontRoom', 'frontRoom', 'requiredFrontRoom', 'Front room'),
 	...bySide([
 		{

@@ -1,0 +1,20 @@
+/** How a quantity of the takeoff is said to a person. */
+import { formatQuantity } from '../quantity/format.ts';
+import { formatLength } from '../quantity/length.ts';
+import type { QuantityDefinition } from '../rulebook/definition.ts';
+import type { Measures } from './inputs.ts';
+import { unitFor } from './vocabulary.ts';
+
+const sixteenth = 25_400_000 / 16;
+const yard = 36 * 25_400_000;
+
+/**
+ * A value in base units with its unit. A length that is a whole sixteenth of an inch is said as on a tape; one that is
+ * not keeps its decimals, so that nothing is rounded away where it matters.
+ */
+export function showQuantity(value: number, definition: QuantityDefinition, measures: Measures): string {
+	const unit = unitFor(definition, measures);
+	if (unit === 'in' && Number.isInteger(value / sixteenth))
+		return formatLength(value, Math.abs(value) < yard ? 'inches' : 'feetInches');
+	return formatQuantity(value, unit);
+}
