@@ -86,7 +86,7 @@ const number = (dimension: Dimension | null): Type => ({ kind: 'number', dimensi
 const flag: Type = { kind: 'flag' };
 
 /** The type of a quantity's value. */
-export function typeOf({ kind, unit: text, vocabulary }: QuantityDefinition): Type {
+function typeOf({ kind, unit: text, vocabulary }: QuantityDefinition): Type {
 	if (kind === 'flag') return flag;
 	if (kind === 'key') return { kind: 'key', vocabulary: vocabulary ?? '' };
 	return number(unit(text).dimension);
@@ -396,7 +396,7 @@ export function checkFormula(
 }
 
 /** The nodes directly below a node. */
-export function childrenOf(node: Typed): readonly Typed[] {
+function childrenOf(node: Typed): readonly Typed[] {
 	switch (node.kind) {
 		case 'negate':
 		case 'not':

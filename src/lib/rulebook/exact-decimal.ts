@@ -1,4 +1,4 @@
-import { fraction, type Fraction } from '../quantity/units.ts';
+import { fraction, toNumber, type Fraction } from '../quantity/units.ts';
 
 /** A decimal as written, kept exactly: sign and magnitude. */
 export interface ExactDecimal {
@@ -34,3 +34,24 @@ export function decimalText({ n, d }: Fraction, digits = 15): string | null {
 	const padded = scaled.padStart(places + 1, '0');
 	return `${padded.slice(0, -places)}.${padded.slice(-places)}`;
 }
+
+/**
+ * The shortest way to write a factor between units: times one decimal, or over one, or both. Exact while both have at
+ * most 15 significant digits, else the nearest number that has.
+ */
+export function factorTexts(by: Fraction): { readonly times: string | null; readonly over: string | null } {
+	const direct = decimalText(by);
+	const inverse = decimalText({ n: by.d, d: by.n });
+	if (direct !== null && (inverse === null || direct.length <= inverse.length))
+		return { times: direct, over: null };
+	if (inverse !== null) return { times: null, over: inverse };
+	// Tens go to the decimal above, so that it is 0.45359237 / 12 and not 45359237 / 1200000000.
+	let [tens, rest] = [1n, by.d];
+	for (; rest % 10n === 0n; rest /= 10n) tens *= 10n;
+	const [times, over] = [decimalText({ n: by.n, d: tens }), decimalText({ n: rest, d: 1n })];
+	return times === null || over === null ? { times: nearestText(by), over: null } : { times, over };
+}
+
+/** The nearest number of 15 significant digits: what a spreadsheet keeps of a written number. */
+export const nearestText = (value: Fraction): string =>
+	decimalText(value) ?? Number(toNumber(value).toPrecision(15)).toString().toUpperCase();

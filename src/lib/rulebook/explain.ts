@@ -30,7 +30,7 @@ export interface Explanation {
 	readonly steps: readonly string[];
 }
 
-export interface ExplainedName {
+interface ExplainedName {
 	readonly name: string;
 	readonly title: string;
 	readonly text: string;

@@ -81,10 +81,10 @@ export const languageFunctions: ReadonlyMap<string, readonly [number, number]> =
 ]);
 
 /** Names of the language itself: the number π, and a number that is not known. */
-export const languageNames: ReadonlySet<string> = new Set(['pi', 'unknown']);
+const languageNames: ReadonlySet<string> = new Set(['pi', 'unknown']);
 
 /** The scope of constants: `shop.friction`. */
-export const constantScope = 'shop';
+const constantScope = 'shop';
 
 const identifier = /^[A-Za-z][A-Za-z0-9]*$/u;
 

@@ -62,7 +62,7 @@ function scan(text: string): void {
 		const at = word.lastIndex;
 		const rest = text.slice(at);
 		const hint = advice.find(
-			([pattern]) => pattern.test(rest) && !/^==(?!=)|^&&|^\|\||^(["'])[^"'\\]*\1/u.test(rest)
+			([pattern]) => pattern.test(rest) && !/^==(?!=)|^&&|^\|\||^"[^"\\]*"|^'[^'\\]*'/u.test(rest)
 		);
 		const token = hint ? undefined : word.exec(text)?.[0];
 		if (token === undefined) {

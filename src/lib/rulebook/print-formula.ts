@@ -1,8 +1,8 @@
 /** Formulas as people read them: × ÷ ≥ ≠, spaces, and no more parentheses than needed. */
 import type { OneArgument, Typed } from './check-formula.ts';
 import type { Folded } from './fold-units.ts';
-import { decimalText } from './exact-decimal.ts';
-import { toNumber, type Fraction } from '../quantity/units.ts';
+import { factorTexts } from './exact-decimal.ts';
+import type { Fraction } from '../quantity/units.ts';
 import type { ArithmeticSign, ComparisonSign } from './tree.ts';
 
 type Node = Typed | Folded;
@@ -42,15 +42,9 @@ const arithmetic: Record<ArithmeticSign, { sign: string; strength: Strength; aft
 
 const single = (text: string): Printed => ({ text, strength: 5 });
 
-const factorText = (value: bigint): string => decimalText({ n: value, d: 1n }) ?? value.toString();
-
 function scaleText(of: string, by: Fraction): string {
-	const direct = decimalText(by);
-	const inverse = decimalText({ n: by.d, d: by.n });
-	if (direct !== null && (inverse === null || direct.length <= inverse.length)) return `${of} × ${direct}`;
-	if (inverse !== null) return `${of} ÷ ${inverse}`;
-	const [n, d] = [factorText(by.n), factorText(by.d)];
-	return n.length + d.length > 20 ? `${of} × ${toNumber(by).toPrecision(10)}` : `${of} × ${n} ÷ ${d}`;
+	const { times, over } = factorTexts(by);
+	return `${of}${times === null ? '' : ` × ${times}`}${over === null ? '' : ` ÷ ${over}`}`;
 }
 
 function oneArgument(name: OneArgument, of: Printed): Printed {
@@ -107,7 +101,7 @@ function print(node: Node, style: Style): Printed {
 		case 'round':
 			return single(`round(${at(node.of).text}${node.digits === 0 ? '' : `, ${node.digits}`})`);
 		case 'known':
-			return single(`known(${at(node.of).text})`);
+			return { text: `${node.of.kind === 'name' ? node.of.name : at(node.of).text} is known`, strength: 2 };
 		case 'keyOf':
 			return single(`key of (${node.arguments.map((part) => at(part).text).join(', ')})`);
 		case 'if': {

@@ -10,6 +10,8 @@
  * - INT goes towards -∞ in both; it is the floor.
  * - ROUND goes half away from zero in both, and snaps a product such as 1.005 · 100 = 100.49999999999999 to the tie,
  *   which plain float arithmetic does not. Here whole nanounits are rounded, so ties are ties.
+ * - Both keep about 15 digits of a number, and LibreOffice's INT takes 1234567.000000001 (16 digits) for whole. Above
+ *   about a million the ninth decimal is therefore not theirs to tell; no ratio that is rounded here gets there.
  * - LibreOffice's and Excel's own `=` and `-` hide differences in the last digits, each in its own way; hence the
  *   ROUND(a - b, 9) in every comparison.
  */

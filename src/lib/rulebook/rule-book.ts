@@ -20,7 +20,7 @@ import type { RuleProblem } from './problem.ts';
 import { compileProgram, type Program, type ProgramRequest } from './program.ts';
 import { writeFolded, type Cells } from './write-formula.ts';
 
-export type { Cells, Explanation, ExactValue, Program, ProgramRequest, RuleBookSource, RuleProblem };
+export type { Cells, ExactValue, Explanation, Program, RuleBookSource, RuleProblem };
 
 /** A value in base units, a flag as 1 or 0, a key as its word; null for what is not known or none. */
 export type Read = (name: string) => number | string | null;

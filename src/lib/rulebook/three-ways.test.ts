@@ -6,7 +6,7 @@ import { Decimal } from 'decimal.js';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { randomRule, type Figures, type RandomRule } from '../../../tests/random-rules.ts';
-import { loadRuleBook, type ExactValue, type RuleBook } from './rule-book.ts';
+import { loadRuleBook, type ExactValue, type Read, type RuleBook } from './rule-book.ts';
 import { unit } from '../quantity/units.ts';
 
 function load({ source }: RandomRule): RuleBook {
@@ -17,7 +17,7 @@ function load({ source }: RandomRule): RuleBook {
 
 /** The value of a rule by the compiled program, in the unit of its definition; row 2 of 3, to see that rows keep apart. */
 function computed(book: RuleBook, rule: string, figures: Figures): number {
-	const program = book.program({ rules: [rule], given: [], capacity: 3 });
+	const program = book.program({ rules: book.order, given: [], capacity: 3 });
 	for (const name of program.given) {
 		const figure = figures.get(name) ?? '';
 		const keys = book.keysOf(name);
@@ -28,19 +28,26 @@ function computed(book: RuleBook, rule: string, figures: Figures): number {
 	return (program.column(rule)[1] ?? NaN) / unit(book.definition(rule)?.unit ?? '1').scale;
 }
 
-function explained(book: RuleBook, rule: string, figures: Figures): number {
-	const { value } = book.explain(rule, (name) => {
+/** Values for the working; those of other rules by their own working. */
+function reading(book: RuleBook, figures: Figures): Read {
+	const read: Read = (name) => {
+		if (book.rule(name)) return book.toBase(name, Number(book.explain(name, read).value ?? NaN));
 		const figure = figures.get(name);
 		if (typeof figure === 'boolean') return figure ? 1 : 0;
 		if (figure === undefined) return null;
 		return book.keysOf(name) ? figure : book.toBase(name, Number(figure));
-	});
-	return typeof value === 'number' ? value : NaN;
+	};
+	return read;
+}
+
+function explained(book: RuleBook, rule: string, figures: Figures): number {
+	return Number(book.explain(rule, reading(book, figures)).value ?? NaN);
 }
 
 function exact(book: RuleBook, rule: string, figures: Figures): number {
 	const read = (name: string): ExactValue => {
 		const figure = figures.get(name);
+		if (book.rule(name)) return book.evaluateExact(name, read);
 		if (figure === undefined) return null;
 		return typeof figure === 'boolean' || book.keysOf(name) ? figure : new Decimal(figure);
 	};
@@ -64,19 +71,24 @@ test('the compiled value, the value of the working and the exact value are one',
 });
 
 test('the working is the same figure in whatever units it is shown', () => {
-	const metric: Record<string, string> = { in: 'mm', ft: 'm', 'lb/ft': 'kg/m', lb: 'kg', ft2: 'm2', psf: 'kPa' };
+	const metric: Record<string, string> = {
+		in: 'mm',
+		ft: 'm',
+		'lb/ft': 'kg/m',
+		lb: 'kg',
+		ft2: 'm2',
+		psf: 'kPa'
+	};
 	fc.assert(
 		fc.property(randomRule, (random) => {
 			const book = load(random);
-			const read = (name: string): number | string | null => {
-				const figure = random.figures.get(name);
-				if (typeof figure === 'boolean') return figure ? 1 : 0;
-				return figure === undefined || book.keysOf(name)
-					? (figure ?? null)
-					: book.toBase(name, Number(figure));
-			};
+			const read = reading(book, random.figures);
 			const own = book.explain(random.rule, read);
-			const other = book.explain(random.rule, read, (definition) => metric[definition.unit] ?? definition.unit);
+			const other = book.explain(
+				random.rule,
+				read,
+				(definition) => metric[definition.unit] ?? definition.unit
+			);
 			const value = Number(own.value) * unit(own.unit).scale;
 			const magnitude = Number(book.explain(random.magnitude, read).value);
 			const noise = 1e-9 * Math.max(Math.abs(value), Math.abs(magnitude * unit(own.unit).scale));

@@ -5,9 +5,9 @@
  * Conditions are written as conditions, so a flag's own cell shows TRUE or FALSE; in a flag that a formula reads,
  * TRUE and 1 are the same, and so are FALSE and 0.
  */
-import { sameFraction, one, toNumber, type Fraction } from '../quantity/units.ts';
+import { one, sameFraction, type Fraction } from '../quantity/units.ts';
 import type { OneArgument } from './check-formula.ts';
-import { decimalText, exactDecimal } from './exact-decimal.ts';
+import { exactDecimal, factorTexts, nearestText } from './exact-decimal.ts';
 import { contains, type Folded } from './fold-units.ts';
 import type { ArithmeticSign, ComparisonSign } from './tree.ts';
 
@@ -43,10 +43,6 @@ const signs: Record<ComparisonSign, string> = {
 	'!=': '<>'
 };
 
-/** The nearest number of 15 significant digits: what a spreadsheet keeps of a written number. */
-const numberText = (value: Fraction): string =>
-	decimalText(value) ?? Number(toNumber(value).toPrecision(15)).toString().toUpperCase();
-
 const single = (text: string, depth = 0): Written => ({ text, strength: 2, depth });
 
 const inside = (part: Written, least: Strength): string =>
@@ -66,17 +62,12 @@ function join(sign: ArithmeticSign, left: Written, right: Written): Written {
 	return { text: `${inside(left, product ? 1 : 0)}${sign}${text}`, strength: product ? 1 : 0, depth };
 }
 
-/** Times an exact factor, written the shortest exact way: `*12`, `/144`, `/25.4`, `*127/5000`. */
+/** Times an exact factor: `*12`, `/144`, `/25.4`, `*0.45359237/12`. */
 function scaled(of: Written, by: Fraction): Written {
 	if (sameFraction(by, one)) return of;
-	const direct = decimalText(by);
-	const inverse = decimalText({ n: by.d, d: by.n });
-	if (direct !== null && (inverse === null || direct.length <= inverse.length))
-		return join('*', of, single(direct));
-	if (inverse !== null) return join('/', of, single(inverse));
-	const [n, d] = [decimalText({ n: by.n, d: 1n }), decimalText({ n: by.d, d: 1n })];
-	if (n === null || d === null) return join('*', of, single(numberText(by)));
-	return join('/', join('*', of, single(n)), single(d));
+	const { times, over } = factorTexts(by);
+	const product = times === null ? of : join('*', of, single(times));
+	return over === null ? product : join('/', product, single(over));
 }
 
 const round = (of: Written, digits: number): Written => call('ROUND', of, single(String(digits)));
@@ -113,7 +104,7 @@ function write(tree: Folded, cells: Cells): Written {
 	const at = (node: Folded): Written => write(node, cells);
 	switch (tree.kind) {
 		case 'number':
-			return single(numberText(exactDecimal(tree.text)?.magnitude ?? { n: 0n, d: 1n }));
+			return single(nearestText(exactDecimal(tree.text)?.magnitude ?? { n: 0n, d: 1n }));
 		case 'pi':
 			return single('PI()', 1);
 		case 'unknown':
@@ -144,7 +135,7 @@ function write(tree: Folded, cells: Cells): Written {
 			return { text: `${left.text}${tree.same ? '=' : '<>'}${right.text}`, strength: 0, depth };
 		}
 		case 'logic':
-			return writeLogic(tree, at(tree.left), at(tree.right));
+			return writeLogic(tree, at);
 		case 'not':
 			return call('NOT', at(tree.of));
 		case 'extreme':
@@ -178,11 +169,21 @@ function filled(tree: Folded, cells: Cells): Written {
 	return key ? { ...written, text: `${written.text}&""`, strength: 0 } : written;
 }
 
-/** What is not known may be an error, and AND and OR don't stop at the first answer. IF does. */
-function writeLogic({ sign, left }: Folded & { kind: 'logic' }, first: Written, second: Written): Written {
-	const guards = contains(left, 'known');
-	if (sign === '&&') return guards ? call('IF', first, second, single('FALSE')) : call('AND', first, second);
-	return guards ? call('IF', first, single('TRUE'), second) : call('OR', first, second);
+/**
+ * What is not known may be an error, and AND and OR don't stop at the first answer. IF does; so it stands in their place
+ * where one condition asks whether something is known before the next uses it.
+ */
+function writeLogic(tree: Folded & { kind: 'logic' }, at: (node: Folded) => Written): Written {
+	const parts = (node: Folded): Folded[] =>
+		node.kind === 'logic' && node.sign === tree.sign ? [...parts(node.left), ...parts(node.right)] : [node];
+	const conditions = parts(tree);
+	const written = conditions.map(at);
+	const [and, settled] = [tree.sign === '&&', single(tree.sign === '&&' ? 'FALSE' : 'TRUE')];
+	if (!conditions.slice(0, -1).some((node) => contains(node, 'known')))
+		return call(and ? 'AND' : 'OR', ...written);
+	return written.reduceRight((rest, first) =>
+		and ? call('IF', first, rest, settled) : call('IF', first, settled, rest)
+	);
 }
 
 function writeKnown(of: Folded, cells: Cells): Written {

@@ -195,7 +195,9 @@ const control = z.strictObject({
 	...row,
 	/** Parts that come with it, each once an opening. */
 	parts: z.array(z.strictObject({ title: sentence, quantity: positive })),
-	suppliedBy: z.string().max(80),
+	/** Who supplies it: the maker on the truck, the shop from its own shelves, another trade, or nobody yet. */
+	suppliedBy: z.enum(['maker', 'shop', 'others', 'nobody']),
+	/** Who wires it; empty while nobody is named. */
 	wiredBy: z.string().max(80)
 });
 

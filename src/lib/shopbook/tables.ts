@@ -49,7 +49,7 @@ export function technicalTables(book: TechnicalBook): TableDefinition[] {
 	);
 	const controls = book.controls.map((control) => ({
 		...control,
-		nobodyWires: control.parts.length > 0 && (control.suppliedBy === '' || control.wiredBy === '')
+		nobodyWires: control.parts.length > 0 && (control.suppliedBy === 'nobody' || control.wiredBy === '')
 	}));
 	return [
 		table('curtains', 'Curtains', book.curtains, [

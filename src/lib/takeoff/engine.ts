@@ -18,7 +18,7 @@ import { hoodRules } from './rules/hood.ts';
 import { consumableRules, labourRules } from './rules/labour.ts';
 import { liftingRules } from './rules/lifting.ts';
 import { sideRules } from './rules/sides.ts';
-import { showQuantity } from './show.ts';
+import { showQuantity, spaced } from './show.ts';
 import { betterTry, buildSearch, type Failure, type Search } from './search.ts';
 import { spiralFunction } from './spiral.ts';
 import { chosenQuantities, inputQuantities, unitFor } from './vocabulary.ts';
@@ -395,7 +395,7 @@ class ComputedOpening implements OpeningTakeoff {
 	#fill(rule: CheckRule): string {
 		return rule.text.replace(/\{([\w.]+)\}/gu, (_, name: string) => {
 			const value = this.get(name);
-			if (typeof value === 'string') return value;
+			if (typeof value === 'string') return spaced(value);
 			const definition = this.#engine.rules.definition(name);
 			if (value === null || !definition) return 'not known';
 			return showQuantity(value, definition, this.#measures);

@@ -221,6 +221,7 @@ function pieces(engine: Engine, opening: OpeningTakeoff): Piece[] {
 			title: part.title,
 			item: part.title,
 			quantity: Number(part.quantity),
+			supply: controls?.suppliedBy === 'maker' ? 'maker' : 'stock',
 			task: 'power'
 		});
 	for (const consumable of book.consumables) {

@@ -18,3 +18,7 @@ export function showQuantity(value: number, definition: QuantityDefinition, meas
 		return formatLength(value, Math.abs(value) < yard ? 'inches' : 'feetInches');
 	return formatQuantity(value, unit);
 }
+
+/** A key as a person reads it: `faceOfWall` → `face of wall`. Keys of the shop book keep their spelling. */
+export const spaced = (key: string): string =>
+	key.replace(/(?<=[a-z])[A-Z]/gu, (letter) => ` ${letter.toLowerCase()}`);

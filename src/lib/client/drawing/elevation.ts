@@ -7,8 +7,8 @@ import {
 	lengthText,
 	line,
 	rect,
+	roomShown,
 	roomTexts,
-	showsRoom,
 	spread,
 	words,
 	type DimensionShape,
@@ -149,9 +149,7 @@ function coilShapes(left: SideOfOpening, right: SideOfOpening, r: Readings, open
 	const diameter = open ? r.swingDiameter : closed;
 	const shapes: Shape[] = [];
 	if (diameter !== null && left.edge !== null && right.edge !== null)
-		shapes.push(
-			rect('coil', left.edge, right.edge, y - diameter / 2, y + diameter / 2, { hidden: hooded })
-		);
+		shapes.push(rect('coil', left.edge, right.edge, y - diameter / 2, y + diameter / 2, { hidden: hooded }));
 	if (left.bracket !== null && right.bracket !== null) {
 		if (r.barrelDiameter !== null)
 			shapes.push(
@@ -210,9 +208,11 @@ function curtainShapes(left: SideOfOpening, right: SideOfOpening, r: Readings, o
 
 /** Edge of the free room beside the guide, where it is near enough to be drawn. */
 function sideLimit(s: SideOfOpening, bottom: number, top: number): Shape[] {
-	if (s.mouth === null || s.room === null || !showsRoom(s.room, s.requiredRoom)) return [];
-	const x = s.mouth + s.out * s.room;
-	return [line('limit', { x, y: bottom }, { x, y: top })];
+	const room = roomShown(s.room, s.requiredRoom);
+	if (s.mouth === null || room === null) return [];
+	const x = s.mouth + s.out * room;
+	const [from, to] = span(x, x + s.out * brokenOff.room);
+	return [rect('limit', from, to, bottom, top), line('limit', { x, y: bottom }, { x, y: top })];
 }
 
 function openingShapes(
@@ -281,7 +281,14 @@ function dimensionsOf(
 	const rightOut = Math.max(right.back ?? width, width);
 	add(names.openingWidth, 'Opening width', 'bottom', { x: 0, y: 0 }, { x: width, y: 0 }, 1);
 	if (left.mouth !== null && right.mouth !== null)
-		add(names.guideDistance, 'Guide distance', 'bottom', { x: left.mouth, y: 0 }, { x: right.mouth, y: 0 }, 1);
+		add(
+			names.guideDistance,
+			'Guide distance',
+			'bottom',
+			{ x: left.mouth, y: 0 },
+			{ x: right.mouth, y: 0 },
+			1
+		);
 	if (left.edge !== null && right.edge !== null)
 		add(names.curtainWidth, 'Curtain width', 'bottom', { x: left.edge, y: 0 }, { x: right.edge, y: 0 }, 3);
 	add(names.openingHeight, 'Opening height', 'left', { x: leftOut, y: 0 }, { x: leftOut, y: height }, 1);
@@ -289,16 +296,31 @@ function dimensionsOf(
 		add(names.sillHeight, 'Sill height', 'left', { x: leftOut, y: -r.sillHeight }, { x: leftOut, y: 0 }, 1);
 	const { guideLength, bracketSize, throat } = r;
 	if (guideLength !== null)
-		add(names.guideLength, 'Guide length', 'right', { x: rightOut, y: 0 }, { x: rightOut, y: guideLength }, 2);
+		add(
+			names.guideLength,
+			'Guide length',
+			'right',
+			{ x: rightOut, y: 0 },
+			{ x: rightOut, y: guideLength },
+			2
+		);
 	if (throat !== null)
 		add(names.throat, 'Throat', 'left', { x: leftOut, y: height }, { x: leftOut, y: height + throat }, 3);
-	const brackets = left.bracket !== null && right.bracket !== null ? [left.bracket, right.bracket] as const : null;
+	const brackets =
+		left.bracket !== null && right.bracket !== null ? ([left.bracket, right.bracket] as const) : null;
 	if (guideLength !== null && bracketSize !== null) {
 		const top = guideLength + bracketSize;
 		const x = right.bracket ?? rightOut;
 		add(names.bracketSize, 'Bracket size', 'right', { x, y: guideLength }, { x, y: top }, 2);
 		if (brackets)
-			add(names.bracketDistance, 'Bracket distance', 'top', { x: brackets[0], y: top }, { x: brackets[1], y: top }, 2);
+			add(
+				names.bracketDistance,
+				'Bracket distance',
+				'top',
+				{ x: brackets[0], y: top },
+				{ x: brackets[1], y: top },
+				2
+			);
 	}
 	if (r.requiredHeadroom !== null)
 		add(
@@ -308,7 +330,7 @@ function dimensionsOf(
 			{ x: rightOut, y: height },
 			{ x: rightOut, y: height + r.requiredHeadroom },
 			2,
-			roomTexts(r.requiredHeadroom, r.headroom, measures)
+			roomTexts('headroom', r.requiredHeadroom, r.headroom, measures)
 		);
 	const topOfBracket = (guideLength ?? height) + (bracketSize ?? 0);
 	for (const s of [left, right]) {
@@ -321,7 +343,7 @@ function dimensionsOf(
 			{ x: s.mouth, y: topOfBracket },
 			{ x: s.mouth + s.out * s.requiredRoom, y: topOfBracket },
 			3,
-			roomTexts(s.requiredRoom, s.room, measures)
+			roomTexts('side room', s.requiredRoom, s.room, measures)
 		);
 	}
 	for (const s of [left, right]) {
@@ -340,7 +362,8 @@ function dimensionsOf(
 		});
 	}
 	const driven = r.driveSide === 'left' ? left : r.driveSide === 'right' ? right : null;
-	if (driven?.bracket != null && throat !== null) {
+	const driveEnd = driven?.bracket ?? null;
+	if (driven && driveEnd !== null && throat !== null) {
 		const by = r.operation === null ? 'drive' : words(r.operation);
 		shapes.push({
 			kind: 'note',
@@ -348,7 +371,7 @@ function dimensionsOf(
 			quantity: names.driveSide,
 			title: 'Drive side',
 			edge: 'top',
-			at: { x: driven.bracket, y: height + throat },
+			at: { x: driveEnd, y: height + throat },
 			texts: [`${by}, ${driven.side}`],
 			priority: 1
 		});
@@ -392,10 +415,11 @@ function describe(
 	}
 	if (r.bracketSize !== null) sentences.push(`brackets ${text(r.bracketSize)}`);
 	if (r.barrelDiameter !== null) sentences.push(`barrel ${text(r.barrelDiameter)}`);
-	if ((r.hoodPieces ?? 0) > 0) sentences.push(`hood in ${r.hoodPieces ?? 0} with ${r.hoodSupports ?? 0} supports`);
+	if ((r.hoodPieces ?? 0) > 0)
+		sentences.push(`hood in ${r.hoodPieces ?? 0} with ${r.hoodSupports ?? 0} supports`);
 	if (r.driveSide !== null) sentences.push(`drive on the ${r.driveSide}`);
 	if (r.requiredHeadroom !== null)
-		sentences.push(`headroom ${roomTexts(r.requiredHeadroom, r.headroom, options.measures).texts[0] ?? ''}`);
+		sentences.push(roomTexts('headroom', r.requiredHeadroom, r.headroom, options.measures).texts[0] ?? '');
 	sentences.push(options.open ? 'drawn open, bar at the head' : 'drawn closed, bar on the sill');
 	return `${sentences.join('; ')}.`;
 }
@@ -411,8 +435,8 @@ export function elevationScene(read: Read, options: ElevationOptions): Scene | n
 	const left = sideOf('left', width, r);
 	const right = sideOf('right', width, r);
 	const topOfBracket = (r.guideLength ?? height) + (r.bracketSize ?? 0);
-	const headroomShown = r.headroom !== null && showsRoom(r.headroom, r.requiredHeadroom);
-	const headroomTop = headroomShown ? height + (r.headroom ?? 0) : height + (r.requiredHeadroom ?? 0);
+	const headroom = roomShown(r.headroom, r.requiredHeadroom);
+	const headroomTop = height + (headroom ?? r.requiredHeadroom ?? 0);
 	const sides = [left, right];
 	const parts: Shape[] = [
 		...openingShapes(width, height, headroomTop, sides),
@@ -429,11 +453,12 @@ export function elevationScene(read: Read, options: ElevationOptions): Scene | n
 	const reach = boundsOf([...parts, ...limits]);
 	const from = reach.left - brokenOff.around;
 	const to = reach.right + brokenOff.around;
-	const structure = headroomShown
-		? [rect('structure', from, to, headroomTop, headroomTop + brokenOff.structure)]
-		: [];
+	const structure =
+		headroom === null ? [] : [rect('structure', from, to, headroomTop, headroomTop + brokenOff.structure)];
 	const sill = line('sill', { x: left.back ?? 0, y: 0 }, { x: right.back ?? width, y: 0 });
-	const drawn = [...groundShapes(r, from, to), ...structure, ...parts, sill, ...limits];
+	const wallTop = headroom === null ? reach.top + brokenOff.around : headroomTop;
+	const face = rect('wallFace', from, to, floor, wallTop);
+	const drawn = [face, ...groundShapes(r, from, to), ...structure, ...parts, sill, ...limits];
 	const size = { width, height };
 	return {
 		title: `Elevation of ${options.mark} from the coil side`,
@@ -443,9 +468,14 @@ export function elevationScene(read: Read, options: ElevationOptions): Scene | n
 		bounds: boundsOf(drawn),
 		caption: {
 			x: width / 2,
-			texts: r.drawnFrom === 'farSide'
-				? ['You stand here (coil side); the job’s drawing is seen from the far side', 'You stand here (coil side, turned)', 'You stand here']
-				: ['You stand here (coil side)', 'You stand here'],
+			texts:
+				r.drawnFrom === 'farSide'
+					? [
+							'You stand here (coil side); the job’s drawing is seen from the far side',
+							'You stand here (coil side, turned)',
+							'You stand here'
+						]
+					: ['You stand here (coil side)', 'You stand here'],
 			stand: true
 		}
 	};

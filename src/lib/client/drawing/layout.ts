@@ -2,8 +2,9 @@
  * From a scene to paper: one scale for everything drawn, text in its own fixed size, dimensions in tiers around the
  * drawing so that no two texts meet. Paper is in CSS pixels, y down.
  */
+import { formatLength } from '../../quantity/length.ts';
 import type { Measures } from '../../takeoff/inputs.ts';
-import { lengthText, type DimensionShape, type Edge, type NoteShape, type Point, type Scene } from './shapes.ts';
+import { type DimensionShape, type Edge, type NoteShape, type Point, type Scene } from './shapes.ts';
 
 /** A rectangle on paper; y is its upper edge. */
 export interface Area {
@@ -14,7 +15,7 @@ export interface Area {
 }
 
 /** Text on paper; turned text reads upwards. */
-export interface PlacedText {
+interface PlacedText {
 	readonly text: string;
 	/** Middle of the text's box. */
 	readonly at: Point;
@@ -23,7 +24,7 @@ export interface PlacedText {
 	readonly area: Area;
 }
 
-export interface PlacedDimension {
+interface PlacedDimension {
 	readonly shape: DimensionShape;
 	readonly from: Point;
 	readonly to: Point;
@@ -32,12 +33,12 @@ export interface PlacedDimension {
 	readonly text: PlacedText;
 }
 
-export interface PlacedNote {
+interface PlacedNote {
 	readonly shape: NoteShape;
 	readonly text: PlacedText;
 }
 
-export interface ScaleBar {
+interface ScaleBar {
 	readonly at: Point;
 	/** Length on paper. */
 	readonly length: number;
@@ -62,12 +63,20 @@ export interface Layout {
 
 type Written = DimensionShape | NoteShape;
 
-/** Share of the font size that a letter takes in a condensed sans; a little generous, so that nothing is cut off. */
-const narrow = new Set([...`'",.:;|il1 -()`]);
+/** Advance of the letters in the semi-condensed face at its heaviest, as a share of the font size. */
+const advances: readonly (readonly [string, number])[] = [
+	[`'’ `, 0.2],
+	[`.,:;ijl`, 0.25],
+	[`"()-/frt`, 0.37],
+	[`mw`, 0.76]
+];
+const usualAdvance = 0.52;
 
-/** Width of a text, in the unit of the font size; at least what a condensed or common sans needs. */
+/** Width of a text on paper, a little generous, so that nothing is cut off or touches. */
 export function textWidth(text: string, fontSize: number): number {
-	return [...text].reduce((sum, letter) => sum + (narrow.has(letter) ? 0.36 : 0.56) * fontSize, 0);
+	const advance = (letter: string): number =>
+		advances.find(([letters]) => letters.includes(letter))?.[1] ?? usualAdvance;
+	return Array.from(text).reduce((sum, letter) => sum + advance(letter), 0) * fontSize * 1.03;
 }
 
 export const onPaper = (layout: Pick<Layout, 'scale' | 'origin'>, point: Point): Point => ({
@@ -138,12 +147,13 @@ function spotOf(paper: Paper, shape: Written, tier: number): Spot {
 	const { scale, fontSize } = paper;
 	const upright = isUpright(shape.edge);
 	const along = (point: Point): number => (upright ? -point.y : point.x) * scale;
-	const [a, b] = shape.kind === 'note' ? [along(shape.at), along(shape.at)] : [along(shape.from), along(shape.to)];
+	const [a, b] =
+		shape.kind === 'note' ? [along(shape.at), along(shape.at)] : [along(shape.from), along(shape.to)];
 	const line = { from: Math.min(a, b), to: Math.max(a, b) };
 	const middle = (a + b) / 2;
 	const { bounds } = paper.scene;
 	const edgeLength = (upright ? bounds.top - bounds.bottom : bounds.right - bounds.left) * scale;
-	const room = shape.kind === 'note' ? edgeLength * 0.6 : Math.max(line.to - line.from, edgeLength * 0.35);
+	const room = shape.kind === 'note' ? edgeLength * 0.45 : Math.max(line.to - line.from, edgeLength * 0.22);
 	const text = fitting(shape.texts, room, fontSize);
 	const half = textWidth(text, fontSize) / 2 + 3;
 	const across = tierLine(paper, shape.edge, tier);
@@ -157,7 +167,12 @@ function spotOf(paper: Paper, shape: Written, tier: number): Spot {
 	};
 }
 
-const padded = ({ x, y, width, height }: Area): Area => ({ x: x - 2, y: y - 0.5, width: width + 4, height: height + 1 });
+const padded = ({ x, y, width, height }: Area): Area => ({
+	x: x - 2,
+	y: y - 0.5,
+	width: width + 4,
+	height: height + 1
+});
 
 function extensionsOf(shape: DimensionShape, { across }: Spot, scale: number): (readonly [Point, Point])[] {
 	const outwards = shape.edge === 'right' || shape.edge === 'bottom' ? 1 : -1;
@@ -181,12 +196,12 @@ interface Placed {
 	readonly extent: { left: number; right: number; top: number; bottom: number };
 }
 
-/** Everything written, around a drawing whose origin is at 0, 0. Shorter lines stand nearer to the drawing. */
+/** Everything written, around a drawing whose origin is at 0, 0. Shorter lines stand nearer to the drawing, notes where room is left. */
 function placeWritten(paper: Paper, written: readonly Written[]): Placed {
 	const { scene, scale } = paper;
 	const length = (shape: Written): number =>
 		shape.kind === 'note'
-			? 0
+			? Infinity
 			: Math.abs(shape.to.x - shape.from.x) + Math.abs(shape.to.y - shape.from.y);
 	const tiers = new Map<string, Spot[]>();
 	const texts: Area[] = [];
@@ -204,7 +219,9 @@ function placeWritten(paper: Paper, written: readonly Written[]): Placed {
 		extent.top = Math.min(extent.top, y);
 		extent.bottom = Math.max(extent.bottom, y + height);
 	};
-	for (const shape of [...written].sort((a, b) => length(a) - length(b))) {
+	for (const shape of written.toSorted((a, b) =>
+		length(a) < length(b) ? -1 : length(a) > length(b) ? 1 : 0
+	)) {
 		for (let tier = 0; ; tier++) {
 			const name = `${shape.edge} ${tier}`;
 			const inTier = tiers.get(name) ?? [];
@@ -237,7 +254,12 @@ function placeWritten(paper: Paper, written: readonly Written[]): Placed {
 						{ x: line.to, y: across }
 					];
 			const [from = { x: 0, y: 0 }, to = { x: 0, y: 0 }] = ends;
-			grow({ x: from.x - tick, y: from.y - tick, width: to.x - from.x + 2 * tick, height: to.y - from.y + 2 * tick });
+			grow({
+				x: from.x - tick,
+				y: from.y - tick,
+				width: to.x - from.x + 2 * tick,
+				height: to.y - from.y + 2 * tick
+			});
 			dimensions.push({ shape, from, to, extensions: extensionsOf(shape, spot, scale), text: spot.text });
 			break;
 		}
@@ -271,8 +293,11 @@ function fit(scene: Scene, written: readonly Written[], room: Area, fontSize: nu
 	}
 }
 
-/** Writing may cost this much of the scale that the drawing has with only what matters most written on it. */
-const worthKeeping = 0.72;
+/** With all of this written, the drawing must keep this much of the scale that it has with only what matters most. */
+const worthKeeping = [
+	{ priority: 3, share: 0.85 },
+	{ priority: 2, share: 0.72 }
+] as const;
 
 function chooseFit(scene: Scene, room: Area, fontSize: number): Fit {
 	const written = scene.shapes.filter((shape) => shape.kind === 'dimension' || shape.kind === 'note');
@@ -284,9 +309,9 @@ function chooseFit(scene: Scene, room: Area, fontSize: number): Fit {
 			fontSize
 		);
 	const plain = upTo(1);
-	for (const priority of [3, 2]) {
+	for (const { priority, share } of worthKeeping) {
 		const fuller = upTo(priority);
-		if (fuller.paper.scale >= worthKeeping * plain.paper.scale) return fuller;
+		if (fuller.paper.scale >= share * plain.paper.scale) return fuller;
 	}
 	return plain;
 }
@@ -302,12 +327,20 @@ function scaleBarOf(measures: Measures, scale: number, room: number, at: Point):
 	const choices = steps[measures];
 	const longest = Math.min(110, room * 0.26);
 	const stands = choices.reduce((best, step) => (step * scale <= longest ? step : best), choices[0] ?? foot);
-	return { at, length: stands * scale, stands, text: lengthText(stands, measures) };
+	return {
+		at,
+		length: stands * scale,
+		stands,
+		text: formatLength(
+			Math.round(stands * 1e6),
+			measures === 'metric' ? 'mm' : stands < foot ? 'inches' : 'feetInches'
+		)
+	};
 }
 
 /** Text size for a box: legible when small, not shouting when large. */
 export function fontSizeFor(box: { readonly width: number; readonly height: number }): number {
-	return Math.min(13, Math.max(10.5, 10 + (Math.min(box.width, box.height * 1.4) - 380) / 160));
+	return Math.min(13, Math.max(11, 10 + (Math.min(box.width, box.height * 1.4) - 380) / 160));
 }
 
 /**
@@ -363,7 +396,7 @@ export function layOut(scene: Scene, area: Area, fontSize = fontSizeFor(area)): 
 		scaleBar,
 		caption: placedText(captionText, captionAt, false, fontSize),
 		stand: scene.caption.stand
-			? { x: captionAt.x - textWidth(captionText, fontSize) / 2 - 9, y: captionAt.y }
+			? { x: captionAt.x - textWidth(captionText, fontSize) / 2 - 8, y: captionAt.y }
 			: null
 	};
 }
@@ -371,7 +404,7 @@ export function layOut(scene: Scene, area: Area, fontSize = fontSizeFor(area)): 
 /** Two boxes for a pair of drawings: side by side where there is width for it, else one above the other. */
 export function splitArea(box: { readonly width: number; readonly height: number }): readonly [Area, Area] {
 	const { width, height } = box;
-	if (width >= 0.8 * height) {
+	if (width >= 0.65 * height) {
 		const first = Math.round(Math.min(width * 0.42, Math.max(height * 0.6, 170)));
 		return [
 			{ x: 0, y: 0, width: first, height },

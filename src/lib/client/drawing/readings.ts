@@ -81,7 +81,10 @@ function figure(value: number | string | null): number | null {
 	return typeof value === 'number' && Number.isFinite(value) ? value : null;
 }
 
-function entries<K extends string, V>(table: Readonly<Record<K, string>>, make: (id: string) => V): Record<K, V> {
+function entries<K extends string, V>(
+	table: Readonly<Record<K, string>>,
+	make: (id: string) => V
+): Record<K, V> {
 	const pairs = Object.entries<string>(table).map(([key, id]) => [key, make(id)] as const);
 	return Object.fromEntries(pairs) as Record<K, V>;
 }

@@ -7,10 +7,13 @@ import type { Scene } from './shapes.ts';
 
 export { elevationScene, sectionScene };
 
-const nameOf = (opening: OpeningTakeoff): string => opening.openingId ?? opening.mark;
+/** What a drawing takes from an opening. */
+export type DrawnOpening = Pick<OpeningTakeoff, 'mark' | 'openingId' | 'get'>;
+
+const nameOf = (opening: DrawnOpening): string => opening.openingId ?? opening.mark;
 
 /** The elevation of an opening from the coil side; null while its size is not known. */
-export function elevationOf(opening: OpeningTakeoff, measures: Measures, open = false): Scene | null {
+export function elevationOf(opening: DrawnOpening, measures: Measures, open = false): Scene | null {
 	return elevationScene((id) => opening.get(id), {
 		measures,
 		open,
@@ -20,7 +23,7 @@ export function elevationOf(opening: OpeningTakeoff, measures: Measures, open = 
 
 /** The section of an opening; null while its height is not known. */
 export function sectionOf(
-	opening: OpeningTakeoff,
+	opening: DrawnOpening,
 	measures: Measures,
 	view: Pick<SectionOptions, 'open' | 'looking' | 'part'> = { open: false, looking: 'right', part: 'whole' }
 ): Scene | null {

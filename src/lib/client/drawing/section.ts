@@ -13,8 +13,8 @@ import {
 	line,
 	path,
 	rect,
+	roomShown,
 	roomTexts,
-	showsRoom,
 	spread,
 	words,
 	type DimensionShape,
@@ -48,7 +48,9 @@ interface Frame {
 	readonly endDistance: number | null;
 	/** Lowest level drawn. */
 	readonly low: number;
-	readonly headroomShown: boolean;
+	/** As far as they are drawn. */
+	readonly headroom: number | null;
+	readonly frontRoom: number | null;
 	/** Underside of the structure above, or the level where the wall is broken off. */
 	readonly ceiling: number;
 	/** Far edge of what is drawn on the coil side. */
@@ -64,10 +66,10 @@ function frameOf(r: Readings, options: SectionOptions): Frame | null {
 	const between = (right ? r.mountingRight : r.mountingLeft) === 'betweenJambs';
 	const size = r.bracketSize ?? 0;
 	const floor = -(r.sillHeight ?? 0);
-	const headroomShown = r.headroom !== null && showsRoom(r.headroom, r.requiredHeadroom);
+	const headroom = roomShown(r.headroom, r.requiredHeadroom);
 	const above = Math.max(r.requiredHeadroom ?? 0, (r.guideLength ?? height) + size - height);
-	const frontShown = r.frontRoom !== null && showsRoom(r.frontRoom, r.requiredFrontRoom);
-	const front = Math.max(r.requiredFrontRoom ?? size, frontShown ? (r.frontRoom ?? 0) : 0);
+	const frontRoom = roomShown(r.frontRoom, r.requiredFrontRoom);
+	const front = Math.max(r.requiredFrontRoom ?? size, frontRoom ?? 0);
 	const head = options.part === 'head';
 	return {
 		r,
@@ -78,8 +80,9 @@ function frameOf(r: Readings, options: SectionOptions): Frame | null {
 		anchors: right ? r.anchorsRight : r.anchorsLeft,
 		endDistance: right ? r.endDistanceRight : r.endDistanceLeft,
 		low: head ? height - Math.min(height, Math.max(0.6 * size, 2 * (r.barHeight ?? 0), 120)) : floor,
-		headroomShown,
-		ceiling: height + (headroomShown ? (r.headroom ?? 0) : above + brokenOff.structure),
+		headroom,
+		frontRoom,
+		ceiling: height + (headroom ?? above + brokenOff.structure),
 		reach: head ? front + size * 0.15 : Math.max(front, size + brokenOff.standing),
 		wallFrom: between ? -size * 0.15 : -(head ? Math.max(0.6 * size, 120) : brokenOff.wall)
 	};
@@ -106,22 +109,33 @@ function buildingShapes(f: Frame): Shape[] {
 	const jambLow = Math.max(low, 0);
 	if (f.between) {
 		shapes.push(rect('jamb', wallFrom, jambTo, jambLow, ceiling));
-		shapes.push(breakLine(wallFrom, jambLow, ceiling), breakLine(jambTo, jambLow, ceiling));
+		const width = jambTo - wallFrom;
+		shapes.push(breakLine(wallFrom, jambLow, ceiling, width), breakLine(jambTo, jambLow, ceiling, width));
 		shapes.push(line('head', { x: wallFrom, y: height }, { x: jambTo, y: height }, true));
 	} else {
 		const finish = r.finishBuildUp ?? 0;
 		shapes.push(rect('jamb', wallFrom, 0, jambLow, height));
 		shapes.push(rect('wall', wallFrom, -finish, height, ceiling, material));
 		if (finish > 0) shapes.push(rect('finish', -finish, 0, height, ceiling));
-		shapes.push(breakLine(wallFrom, jambLow, ceiling));
+		shapes.push(breakLine(wallFrom, jambLow, ceiling, -wallFrom));
 		shapes.push(line('head', { x: wallFrom, y: height }, { x: 0, y: height }));
 	}
-	if (f.headroomShown)
+	if (f.headroom !== null)
 		shapes.push(
-			rect('structure', wallFrom, f.between ? jambTo : reach, ceiling, ceiling + brokenOff.structure, material)
+			rect(
+				'structure',
+				wallFrom,
+				f.between ? jambTo : reach,
+				ceiling,
+				ceiling + brokenOff.structure,
+				material
+			)
 		);
-	if (r.frontRoom !== null && showsRoom(r.frontRoom, r.requiredFrontRoom))
-		shapes.push(line('limit', { x: r.frontRoom, y: low }, { x: r.frontRoom, y: ceiling }));
+	if (f.frontRoom !== null)
+		shapes.push(
+			rect('limit', f.frontRoom, f.frontRoom + brokenOff.room, height, ceiling),
+			line('limit', { x: f.frontRoom, y: height }, { x: f.frontRoom, y: ceiling })
+		);
 	return shapes;
 }
 
@@ -208,8 +222,7 @@ function coilShapes(f: Frame, centre: Point, curtain: number): Shape[] {
 	shapes.push(path('curtain', [{ x: curtain, y: from }, start, touch ?? { x: curtain, y: centre.y }]));
 	if (touch && radius !== null && wrap !== null && wrap > 0)
 		shapes.push(path('coilTurns', turns(touch, centre, radius, (smallest + wrap) / 2, wrap)));
-	if (bar >= f.low)
-		shapes.push(rect('bottomBar', 0.35 * curtain, 1.65 * curtain, bar, bar + barHeight));
+	if (bar >= f.low) shapes.push(rect('bottomBar', 0.35 * curtain, 1.65 * curtain, bar, bar + barHeight));
 	return shapes;
 }
 
@@ -278,6 +291,25 @@ function dimensionsOf(f: Frame): Written[] {
 			short: said.short ?? false
 		});
 	};
+	const note = (
+		quantity: string,
+		title: string,
+		edge: 'left' | 'right',
+		y: number,
+		texts: string[]
+	): void => {
+		const x = edge === 'left' ? f.wallFrom : (r.bracketSize ?? 0);
+		shapes.push({
+			kind: 'note',
+			role: `note:${quantity}`,
+			quantity,
+			title,
+			edge,
+			at: { x, y },
+			texts,
+			priority: 3
+		});
+	};
 	const level = (x: number, from: number, to: number): readonly [Point, Point] => [
 		{ x, y: from },
 		{ x, y: to }
@@ -293,17 +325,15 @@ function dimensionsOf(f: Frame): Written[] {
 		if (r.sillHeight !== null && r.sillHeight > 0)
 			add(names.sillHeight, 'Sill height', 'left', level(f.wallFrom, -r.sillHeight, 0), 1);
 		if (guideLength !== null) add(names.guideLength, 'Guide length', 'right', level(size, 0, guideLength), 2);
-		if (r.curtainRows !== null && r.pitch !== null)
-			shapes.push({
-				kind: 'note',
-				role: 'note:curtain',
-				quantity: names.curtainRows,
-				title: 'Curtain rows',
-				edge: 'right',
-				at: { x: size, y: height / 2 },
-				texts: [`${r.curtainRows} rows of ${lengthText(r.pitch, measures)}`, `${r.curtainRows} rows`],
-				priority: 3
-			});
+		if (r.curtainRows !== null && r.pitch !== null) {
+			const rows = `${r.curtainRows} rows`;
+			const pitch = lengthText(r.pitch, measures);
+			note(names.curtainRows, 'Curtain rows', 'right', height / 2, [`${rows} of ${pitch}`, rows]);
+		}
+		const right = options.looking === 'right';
+		const quantity = right ? names.substrateRight : names.substrateLeft;
+		if (f.substrate !== null)
+			note(quantity, `Wall ${options.looking}`, 'left', height / 2, [words(f.substrate)]);
 		return shapes;
 	}
 	if (r.requiredHeadroom !== null)
@@ -313,7 +343,7 @@ function dimensionsOf(f: Frame): Written[] {
 			'left',
 			level(f.wallFrom, height, height + r.requiredHeadroom),
 			1,
-			roomTexts(r.requiredHeadroom, r.headroom, measures)
+			roomTexts('headroom', r.requiredHeadroom, r.headroom, measures)
 		);
 	if (guideLength !== null && bracketSize !== null)
 		add(names.bracketSize, 'Bracket size', 'right', level(size, guideLength, guideLength + bracketSize), 1);
@@ -326,7 +356,7 @@ function dimensionsOf(f: Frame): Written[] {
 			'top',
 			across(top, 0, r.requiredFrontRoom),
 			2,
-			roomTexts(r.requiredFrontRoom, r.frontRoom, measures)
+			roomTexts('front room', r.requiredFrontRoom, r.frontRoom, measures)
 		);
 	const centre = r.wallToBarrelCentre;
 	if (centre !== null && !f.between)
@@ -339,21 +369,27 @@ function dimensionsOf(f: Frame): Written[] {
 			texts: [`${word} ${lengthText(diameter, measures)}`]
 		});
 		if (r.barrelDiameter !== null)
-			add(names.barrelDiameter, 'Barrel', 'bottom', around(r.barrelDiameter), 2, say('barrel', r.barrelDiameter));
+			add(
+				names.barrelDiameter,
+				'Barrel',
+				'bottom',
+				around(r.barrelDiameter),
+				2,
+				say('barrel', r.barrelDiameter)
+			);
 		if (r.swingDiameter !== null)
-			add(names.swingDiameter, 'Coil, open', 'bottom', around(r.swingDiameter), 1, say('open coil', r.swingDiameter));
+			add(
+				names.swingDiameter,
+				'Coil, open',
+				'bottom',
+				around(r.swingDiameter),
+				1,
+				say('open coil', r.swingDiameter)
+			);
 	}
-	if (f.substrate !== null)
-		shapes.push({
-			kind: 'note',
-			role: 'note:wall',
-			quantity: options.looking === 'left' ? names.substrateLeft : names.substrateRight,
-			title: `Wall ${options.looking}`,
-			edge: 'left',
-			at: { x: f.wallFrom, y: height + (throat ?? 0) / 2 },
-			texts: [words(f.substrate)],
-			priority: 3
-		});
+	const over = headMaterial(r);
+	if (over !== null)
+		note(names.headSubstrate, 'Wall over the head', 'left', height + (throat ?? 0) / 2, [words(over)]);
 	return shapes;
 }
 
@@ -373,9 +409,11 @@ function describe(f: Frame): string {
 	if (r.barrelDiameter !== null) sentences.push(`barrel ${text(r.barrelDiameter)}`);
 	if (r.swingDiameter !== null) sentences.push(`open coil ${text(r.swingDiameter)}`);
 	if (r.requiredHeadroom !== null)
-		sentences.push(`headroom ${roomTexts(r.requiredHeadroom, r.headroom, options.measures).texts[0] ?? ''}`);
+		sentences.push(roomTexts('headroom', r.requiredHeadroom, r.headroom, options.measures).texts[0] ?? '');
 	if (r.requiredFrontRoom !== null)
-		sentences.push(`front room ${roomTexts(r.requiredFrontRoom, r.frontRoom, options.measures).texts[0] ?? ''}`);
+		sentences.push(
+			roomTexts('front room', r.requiredFrontRoom, r.frontRoom, options.measures).texts[0] ?? ''
+		);
 	sentences.push(options.open ? 'drawn open, bar at the head' : 'drawn closed, bar on the sill');
 	return `${sentences.join('; ')}.`;
 }
@@ -407,13 +445,14 @@ function turnedOver<T extends Shape>(shape: T): T {
 }
 
 /**
- * The section to scale, or null while the height of the opening is not known. What is not known is left out.
+ * The section to scale, or null while the height of the opening is not known (for the head alone: the bracket). What is
+ * not known is left out.
  * @param read quantities of the opening: lengths in nm (see `readings.ts` for the names).
  */
 export function sectionScene(read: Read, options: SectionOptions): Scene | null {
 	const r = readingsOf(read);
 	const f = frameOf(r, options);
-	if (!f) return null;
+	if (!f || (options.part === 'head' && r.bracketSize === null)) return null;
 	const curtain = curtainLine(r);
 	const drawn: Shape[] = buildingShapes(f);
 	if (curtain !== null) drawn.push(...guideShapes(f, curtain));
@@ -436,9 +475,7 @@ export function sectionScene(read: Read, options: SectionOptions): Scene | null 
 		bounds: boundsOf(shapes),
 		caption: {
 			x: (options.looking === 'left' ? -1 : 1) * (whole ? stand : f.reach / 2),
-			texts: whole
-				? ['You stand here (coil side)', 'You stand here', 'coil side']
-				: ['Head, larger', 'head'],
+			texts: whole ? ['You stand here (coil side)', 'You stand here', 'coil side'] : ['Head, larger', 'head'],
 			stand: whole
 		}
 	};

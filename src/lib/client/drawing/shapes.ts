@@ -37,7 +37,8 @@ export type Role =
 	| 'opening'
 	| 'sill'
 	| 'structure'
-	| 'wall';
+	| 'wall'
+	| 'wallFace';
 
 interface Drawn {
 	readonly role: Role;
@@ -139,11 +140,21 @@ export interface Scene {
 }
 
 /** Sizes that no quantity gives: parts of the building that are broken off, in mm. Never dimensioned. */
-export const brokenOff = { wall: 200, structure: 90, ground: 60, around: 150, standing: 550 } as const;
+export const brokenOff = {
+	wall: 200,
+	structure: 90,
+	ground: 60,
+	around: 150,
+	standing: 420,
+	room: 60
+} as const;
 
-/** Longest side that free room is drawn to: beyond this it is only written. */
-export const showsRoom = (available: number, required: number | null): boolean =>
-	available <= Math.max(2 * (required ?? 0), (required ?? 0) + 300);
+/** Free room as far as it is drawn: null where it is not known, or so ample that it is only written. */
+export function roomShown(available: number | null, required: number | null): number | null {
+	if (available === null) return null;
+	const needed = required ?? 0;
+	return available <= Math.max(2 * needed, needed + 300) ? available : null;
+}
 
 export const rect = (
 	role: Role,
@@ -152,7 +163,15 @@ export const rect = (
 	bottom: number,
 	top: number,
 	more: { hidden?: boolean; material?: string } = {}
-): RectShape => ({ kind: 'rect', role, x: left, y: bottom, width: right - left, height: top - bottom, ...more });
+): RectShape => ({
+	kind: 'rect',
+	role,
+	x: left,
+	y: bottom,
+	width: right - left,
+	height: top - bottom,
+	...more
+});
 
 export const line = (role: Role, from: Point, to: Point, hidden = false): LineShape => ({
 	kind: 'line',
@@ -177,10 +196,10 @@ export const path = (role: Role, points: readonly Point[], closed = false): Path
 	closed
 });
 
-/** Edge of something broken off: a line with a zigzag in the middle. */
-export function breakLine(x: number, bottom: number, top: number): PathShape {
+/** Edge of something broken off: a line with a zigzag in the middle. `width` is that of what is broken off. */
+export function breakLine(x: number, bottom: number, top: number, width: number): PathShape {
 	const middle = (bottom + top) / 2;
-	const tooth = Math.min(40, (top - bottom) / 6);
+	const tooth = Math.min(width / 8, (top - bottom) / 10, 45);
 	return path('break', [
 		{ x, y: bottom },
 		{ x, y: middle - tooth },
@@ -201,20 +220,22 @@ export function lengthText(millimetres: number, measures: Measures): string {
 	return formatLength(nm, Math.abs(millimetres) < 2 * 304.8 ? 'inches' : 'feetInches');
 }
 
-/** What a room needs and has. */
+/** What a room needs and has, longest first. `room` is its name: `headroom`. */
 export function roomTexts(
+	room: string,
 	required: number,
 	available: number | null,
 	measures: Measures
 ): { texts: string[]; short: boolean } {
 	const needs = `needs ${lengthText(required, measures)}`;
-	if (available === null) return { texts: [needs], short: false };
+	if (available === null) return { texts: [`${room} ${needs}`, needs], short: false };
 	const missing = required - available;
 	if (missing > 0) {
 		const short = `short by ${lengthText(missing, measures)}`;
-		return { texts: [`${needs}, ${short}`, short], short: true };
+		return { texts: [`${room} ${needs}, ${short}`, `${room} ${short}`, short], short: true };
 	}
-	return { texts: [`${needs}, has ${lengthText(available, measures)}`, needs], short: false };
+	const has = `${needs}, has ${lengthText(available, measures)}`;
+	return { texts: [`${room} ${has}`, has, needs], short: false };
 }
 
 /** Where equal parts of a run stand: `count` places from `from` to `to`, both included; one stands in the middle. */

@@ -28,12 +28,14 @@ const room = (
 	need: string,
 	title: string,
 	/** `Side` where the check is written for both sides. */
-	suffix = ''
+	suffix = '',
+	/** Where it applies at all. */
+	where = ''
 ): readonly CheckRule[] => [
 	{
 		code: `${id}TooLittle${suffix}`,
 		severity: 'stop',
-		when: `known(${have}) && ${have} < ${need}`,
+		when: `${where}known(${have}) && ${have} < ${need}`,
 		text: `${title} is {${have}}, needed {${need}}.`,
 		about: need,
 		source: shop,
@@ -42,7 +44,7 @@ const room = (
 	{
 		code: `${id}Tight${suffix}`,
 		severity: 'caution',
-		when: `known(${have}) && ${have} >= ${need} && ${have} < ${need} + shop.roomMargin`,
+		when: `${where}known(${have}) && ${have} >= ${need} && ${have} < ${need} + shop.roomMargin`,
 		text: `${title} is {${have}}, needed {${need}}: less than {shop.roomMargin} left over.`,
 		about: need,
 		source: shop,
@@ -51,7 +53,7 @@ const room = (
 	{
 		code: `${id}Unknown${suffix}`,
 		severity: 'caution',
-		when: `!known(${have})`,
+		when: `${where}!known(${have})`,
 		text: `${title} is not given; needed {${need}}.`,
 		about: need,
 		source: commonPractice,
@@ -62,7 +64,16 @@ const room = (
 export const checkRules: readonly CheckRule[] = [
 	...room('headroom', 'headroom', 'headroom', 'requiredHeadroom', 'Headroom'),
 	...bySide(
-		room('side room', 'sideRoom', 'sideRoomSide', 'requiredSideRoomSide', 'Side room {side}', 'Side')
+		// Between the jambs the projection of the guide gives the room: see betweenJambsTooTight.
+		room(
+			'side room',
+			'sideRoom',
+			'sideRoomSide',
+			'requiredSideRoomSide',
+			'Side room {side}',
+			'Side',
+			'mountingSide == "faceOfWall" && '
+		)
 	),
 	...room('front room', 'frontRoom', 'frontRoom', 'requiredFrontRoom', 'Front room'),
 	...bySide([
@@ -88,7 +99,7 @@ export const checkRules: readonly CheckRule[] = [
 			code: 'betweenJambsTooTightSide',
 			severity: 'stop' as const,
 			when: 'known(betweenRoomSide) && betweenRoomSide < 0',
-			text: 'Between the jambs, bracket, plate, shims and drive do not fit {side}: {betweenRoomSide} left.',
+			text: 'Between the jambs, {side}: bracket, plate, shims and drive are {betweenLackSide} too wide for the guide’s projection.',
 			about: 'betweenRoomSide',
 			source: commonPractice,
 			clears: 'Another operation or hand, a guide that stands further in, or the face of the wall.'

@@ -24,7 +24,8 @@ export const geometryRules = chapter(2, [
 	{ id: 'requiredHeadroom', title: 'Headroom needed', unit: 'in', formula: 'extension + bracketSize + shop.headAccess', sentence: 'Guide above the head, bracket, and room to get at it.', source: shop },
 	...bySide([
 		{ id: 'requiredSideRoomSide', title: 'Side room needed {side}', unit: 'in', formula: 'guideSide.offset + shop.plateThickness + shop.sideAccess + if(driveAt == "side", operator.overhang, 0)', sentence: 'From the guide mouth outwards: bracket, plate and access, and on the drive side what the drive adds.', source: shop },
-		{ id: 'betweenRoomSide', title: 'Room left to the jamb {side}', unit: 'in', formula: 'if(mountingSide == "betweenJambs", guideSide.projection - guideSide.offset - shop.plateThickness - shop.betweenShim - if(driveAt == "side", operator.overhang, 0), unknown)', sentence: 'Between jambs bracket, plate, shims and drive must fit between mouth and jamb.', source: arithmetic }
+		{ id: 'betweenRoomSide', title: 'Room left to the jamb {side}', unit: 'in', formula: 'if(mountingSide == "betweenJambs", guideSide.projection - guideSide.offset - shop.plateThickness - shop.betweenShim - if(driveAt == "side", operator.overhang, 0), unknown)', sentence: 'Between jambs bracket, plate, shims and drive must fit between mouth and jamb.', source: arithmetic },
+		{ id: 'betweenLackSide', title: 'Too wide for the projection {side}', unit: 'in', formula: 'if(known(betweenRoomSide), max(0, -betweenRoomSide), unknown)', sentence: 'What bracket, plate, shims and drive are wider than mouth to jamb.', source: arithmetic }
 	]),
 	{ id: 'requiredFrontRoom', title: 'Front room needed', unit: 'in', formula: 'bracketSize + shop.frontClearance', sentence: 'The bracket stands off the wall by its size.', source: shop },
 	{ id: 'wallToBarrelCentre', title: 'Wall to barrel centre', unit: 'in', formula: 'bracketSize / 2', sentence: 'The barrel sits in the middle of the bracket.', source: shop },

@@ -1,0 +1,49 @@
+/** Which openings can start, task by task, and what holds the others. Field measure is not part of it yet. */
+import type { TaskGroup } from '../takeoff/result.ts';
+import type { OpeningReadiness, TaskReadiness } from './comparison.ts';
+import type { PartAccount } from './ledger.ts';
+import { amountText } from './sentence.ts';
+
+const tasks: readonly TaskGroup[] = ['guides', 'brackets', 'coil', 'hood', 'power'];
+
+const holds = ({ part, ordered, listed, amounts }: PartAccount): boolean =>
+	amounts.whole.lt(ordered) && (part.supply === 'maker' || listed);
+
+/** `Guide, left: 0 of 1 here (1 damaged on line 7).` */
+function holdText({ part, ordered, listed, amounts, held }: PartAccount, several: boolean): string {
+	const details = held.map(({ pool, amount, read: { list, line, differences } }) => {
+		const attributes = [...new Set(differences.map(({ attribute }) => attribute))].join(', ');
+		const which = pool === 'wrong' && attributes !== '' ? `wrong ${attributes}` : pool;
+		return `${amount.toFixed()} ${which} on line ${line.line}${several ? ` of ${list.name}` : ''}`;
+	});
+	const why = listed ? details.join('; ') : 'on no packing list';
+	const here = `${part.title}: ${amounts.whole.toFixed()} of ${amountText(ordered, part.unit)} here`;
+	return why === '' ? `${here}.` : `${here} (${why}).`;
+}
+
+/**
+ * @param accounts in the wanted order
+ * @param several there is more than one list, so a line is named with its list
+ */
+export function readiness(accounts: readonly PartAccount[], several: boolean): OpeningReadiness[] {
+	const openings = new Map<string, PartAccount[]>();
+	for (const account of accounts) {
+		const list = openings.get(account.part.openingId) ?? [];
+		openings.set(account.part.openingId, list);
+		list.push(account);
+	}
+	return [...openings].map(([openingId, parts]): OpeningReadiness => {
+		const readTasks = tasks.flatMap((task): TaskReadiness[] => {
+			const needed = parts.filter(({ part }) => part.task === task);
+			if (needed.length === 0) return [];
+			const texts = needed.filter(holds).map((account) => holdText(account, several));
+			return [{ task, clear: texts.length === 0, holds: texts }];
+		});
+		return {
+			openingId,
+			mark: parts[0]?.part.mark ?? '',
+			clear: readTasks.every(({ clear }) => clear),
+			tasks: readTasks
+		};
+	});
+}
