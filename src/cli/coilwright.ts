@@ -24,6 +24,7 @@ import { materialList } from '../lib/takeoff/parts.ts';
 import { takeoffReport } from '../lib/takeoff/report.ts';
 import type { OpeningTakeoff } from '../lib/takeoff/result.ts';
 import { showQuantity } from '../lib/takeoff/show.ts';
+import { stopsOf } from '../lib/takeoff/stops.ts';
 
 const usage = `Usage:
   coilwright takeoff SCHEDULE [--book BOOK.json] [--units imperial|metric] [--json | --out FILE.xlsx]
@@ -204,6 +205,7 @@ async function compare(schedule: string, packingLists: readonly string[], option
 		lists.push({ deliveryId: `list-${String(i + 1)}`, name: basename(path), lines: read.lines });
 	}
 	const comparison = compareDelivery(materialList(engine, job), lists, {
+		stopped: stopsOf(job),
 		lengthStyle: options.measures === 'metric' ? 'mm' : 'feetInches'
 	});
 	if (options.json) print(JSON.stringify(comparison, null, 2));
@@ -222,11 +224,11 @@ function printComparison(comparison: Comparison): void {
 	if (unlisted > 0)
 		print(`\n${String(unlisted)} more kinds of parts are on no packing list; --json names them.`);
 	print('\nClear to start (parts only; the field measure is not in it):');
-	for (const { openingId, tasks } of comparison.openings) {
+	for (const { openingId, stops, tasks } of comparison.openings) {
 		const words = tasks.map(
 			({ task, clear, holds }) => `${task} ${clear ? 'clear' : `held (${String(holds.length)})`}`
 		);
-		print(`${openingId}: ${words.join(', ')}`);
+		print(`${openingId}: ${[...stops.map((stop) => `stop: ${stop}`), ...words].join(', ')}`);
 	}
 }
 

@@ -4,7 +4,7 @@ import type { Lot } from './order.ts';
 import type { RemarkReading, Share } from './remark.ts';
 
 /** Pieces of one line for one lot, in the unit of the order. */
-export interface LotShare {
+interface LotShare {
 	readonly lot: Lot;
 	/** Whole and right. */
 	readonly whole: Decimal;

@@ -550,6 +550,7 @@ describe('clear to start', () => {
 				openingId: 'S-201.1',
 				mark: 'S-201',
 				clear: true,
+				stops: [],
 				tasks: ['guides', 'brackets', 'coil', 'hood', 'power'].map((task) => ({
 					task,
 					clear: true,
@@ -558,6 +559,20 @@ describe('clear to start', () => {
 			}
 		]);
 		expect(notChecked).toEqual(['fieldMeasure']);
+	});
+
+	it('a stop of the takeoff holds an opening though everything is here, and one that could not be computed', () => {
+		const stopped = [
+			{ openingId: 'S-201.1', mark: 'S-201', stops: ['Headroom is 13 in, needed 13 1/2 in.'] },
+			{ openingId: 'S-299.1', mark: 'S-299', stops: ['Opening width is missing.'] }
+		];
+		const { openings } = compareDelivery(one, [list(everything)], { stopped });
+		expect(
+			openings.map(({ openingId, clear, stops, tasks }) => [openingId, clear, stops.length, tasks.length])
+		).toEqual([
+			['S-201.1', false, 1, 5],
+			['S-299.1', false, 1, 0]
+		]);
 	});
 
 	it('guides may start while a hood piece is missing', () => {

@@ -11,7 +11,7 @@ import { Ledger, type PartAccount } from './ledger.ts';
 import { Matcher } from './match.ts';
 import { likenessReader, readOrder } from './order.ts';
 import { readLine } from './read-line.ts';
-import { readiness } from './readiness.ts';
+import { readiness, type OpeningStops } from './readiness.ts';
 
 export type { Comparison, DeliveryList } from './comparison.ts';
 
@@ -20,6 +20,8 @@ export interface CompareOptions {
 	readonly lengthTolerance?: number;
 	/** How lengths are written in what is said; feet and inches unless given. */
 	readonly lengthStyle?: LengthStyle;
+	/** Openings that the takeoff stops (`takeoff/stops.ts`), whatever has come for them. */
+	readonly stopped?: readonly OpeningStops[];
 }
 
 /** 1/16 in, nm. */
@@ -89,7 +91,7 @@ export function compareDelivery(
 	return {
 		lines: [...lines.map((read, index) => comparedLine(read, index, ledger)), ...unlistedLines(accounts)],
 		parts: accounts.map(comparedPart),
-		openings: readiness(accounts, lists.length > 1),
+		openings: readiness(accounts, options.stopped ?? [], lists.length > 1),
 		notChecked: ['fieldMeasure', ...(unlistedStock ? (['stock'] as const) : [])]
 	};
 }

@@ -118,14 +118,16 @@ export interface TaskReadiness {
 export interface OpeningReadiness {
 	readonly openingId: string;
 	readonly mark: string;
-	/** Every task is clear. */
+	/** No stop, and every task is clear. */
 	readonly clear: boolean;
+	/** Stops of the takeoff; they hold the whole opening. */
+	readonly stops: readonly string[];
 	/** Tasks that need parts, in the order of hanging. */
 	readonly tasks: readonly TaskReadiness[];
 }
 
 /** What `clear` says nothing about. `stock`: parts from the shop's own stock that no list names. */
-export type NotChecked = 'fieldMeasure' | 'stock';
+type NotChecked = 'fieldMeasure' | 'stock';
 
 export interface Comparison {
 	/** Lines of the lists in their order, then what is on no list. */

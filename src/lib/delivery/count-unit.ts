@@ -22,7 +22,7 @@ const meanings: Readonly<Record<string, string>> = {
 };
 
 /** One spelling of a unit: `EA`, `pcs.` → `each`; `PR` → `pair`; a word it does not know stays as it is. */
-export function plainUnit(text: string): string {
+function plainUnit(text: string): string {
 	const words = wordsOf(text);
 	return meanings[words[0] ?? ''] ?? words.join(' ');
 }

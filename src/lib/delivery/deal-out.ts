@@ -9,7 +9,7 @@ export interface Supply {
 }
 
 /** What one supply gave to the part at a place of the wanted order. */
-export interface Dealt {
+interface Dealt {
 	readonly at: number;
 	readonly amount: Decimal;
 }

@@ -33,7 +33,7 @@ export interface Claims {
 	readonly finish: string;
 }
 
-export type Compared = Extract<Attribute, 'item' | 'hand' | 'side' | 'length' | 'width' | 'size' | 'finish'>;
+type Compared = Extract<Attribute, 'item' | 'hand' | 'side' | 'length' | 'width' | 'size' | 'finish'>;
 
 export interface Verdict {
 	readonly lot: Lot;

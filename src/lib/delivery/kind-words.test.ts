@@ -78,11 +78,6 @@ describe('trade words', () => {
 		expect(readWords(words).hand).toBe(hand);
 	});
 
-	it('knows that both hands are said', () => {
-		expect(readWords('Guides LH & RH').bothHands).toBe(true);
-		expect(readWords('Guides').bothHands).toBe(false);
-	});
-
 	it('tells parts of one kind apart', () => {
 		expect(readWords('Key operated switch').names).toEqual(['key switch']);
 		expect(readWords('lag bolts').names).toEqual(readWords('Lag screw').names);

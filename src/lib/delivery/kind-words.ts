@@ -14,7 +14,6 @@ export interface WordReading {
 	readonly found: readonly string[];
 	/** Null when no hand is said, or both are. */
 	readonly hand: 'left' | 'right' | null;
-	readonly bothHands: boolean;
 	/** It says that pieces are counted by two. */
 	readonly pair: boolean;
 	/** A number that stands where the trade puts a size: `bracket 16`, `3.5 in pipe`, `3/8 x 3`. */
@@ -202,7 +201,6 @@ export function readWords(description: string): WordReading {
 		names: [...new Set(found.flatMap(({ word }) => word.name ?? []))],
 		found: [...new Set(telling.map(({ phrase }) => phrase))],
 		hand: left === right ? null : left ? 'left' : 'right',
-		bothHands: left && right,
 		pair: all.includes('pair'),
 		sizes: sizesBeside(all, telling)
 	};

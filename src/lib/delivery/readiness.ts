@@ -21,29 +21,48 @@ function holdText({ part, ordered, listed, amounts, held }: PartAccount, several
 	return why === '' ? `${here}.` : `${here} (${why}).`;
 }
 
+/** Stops of the takeoff for one opening: it does not start before they are cleared, whatever has come. */
+export interface OpeningStops {
+	readonly openingId: string;
+	readonly mark: string;
+	readonly stops: readonly string[];
+}
+
 /**
  * @param accounts in the wanted order
+ * @param stopped openings with stops; one that has no parts (it could not be computed) comes after the others
  * @param several there is more than one list, so a line is named with its list
  */
-export function readiness(accounts: readonly PartAccount[], several: boolean): OpeningReadiness[] {
+export function readiness(
+	accounts: readonly PartAccount[],
+	stopped: readonly OpeningStops[],
+	several: boolean
+): OpeningReadiness[] {
 	const openings = new Map<string, PartAccount[]>();
+	const stopsOf = new Map(stopped.map(({ openingId, stops }) => [openingId, stops]));
 	for (const account of accounts) {
 		const list = openings.get(account.part.openingId) ?? [];
 		openings.set(account.part.openingId, list);
 		list.push(account);
 	}
-	return [...openings].map(([openingId, parts]): OpeningReadiness => {
+	const withParts = [...openings].map(([openingId, parts]): OpeningReadiness => {
 		const readTasks = tasks.flatMap((task): TaskReadiness[] => {
 			const needed = parts.filter(({ part }) => part.task === task);
 			if (needed.length === 0) return [];
 			const texts = needed.filter(holds).map((account) => holdText(account, several));
 			return [{ task, clear: texts.length === 0, holds: texts }];
 		});
+		const stops = stopsOf.get(openingId) ?? [];
 		return {
 			openingId,
 			mark: parts[0]?.part.mark ?? '',
-			clear: readTasks.every(({ clear }) => clear),
+			clear: stops.length === 0 && readTasks.every(({ clear }) => clear),
+			stops,
 			tasks: readTasks
 		};
 	});
+	const withoutParts = stopped
+		.filter(({ openingId, stops }) => stops.length > 0 && !openings.has(openingId))
+		.map(({ openingId, mark, stops }) => ({ openingId, mark, clear: false, stops, tasks: [] }));
+	return [...withParts, ...withoutParts];
 }

@@ -15,9 +15,9 @@ import { done, refuse, type Outcome, type Refused } from './outcome.ts';
 import type { Services } from './services.ts';
 
 /** More rows than this are not one job; a takeoff of all of them still takes only seconds. */
-export const mostRows = 20_000;
+const mostRows = 20_000;
 /** Openings of all marks together: each has its own list of parts. */
-export const mostOpenings = 20_000;
+const mostOpenings = 20_000;
 
 const count = (value: number): string => value.toLocaleString('en-US');
 
@@ -53,7 +53,8 @@ export async function storeEdit(
 	const key = keyOf(actor, jobId);
 	const at = services.now();
 
-	type Stored = { ok: true; result: EditResult } | { ok: false; refused: Refused } | { ok: false; earlier: EditRecord };
+	type Stored =
+		{ ok: true; result: EditResult } | { ok: false; refused: Refused } | { ok: false; earlier: EditRecord };
 	const stored = await services.storage.transaction(async (inside): Promise<Stored> => {
 		const revision = await inside.jobs.nextRevision(key, at);
 		if (revision === null) return { ok: false, refused: noSuchJob };
@@ -63,11 +64,12 @@ export async function storeEdit(
 		const before = await rowsFor(inside, key, edit.changes);
 		const applied = applyChanges(before, edit.changes, { reinstate: false });
 		if (!applied.ok) return { ok: false, refused: notApplied(applied) };
+		const tooManyRows = applied.reordered ? rowsProblem(applied.rows) : null;
+		if (tooManyRows) return { ok: false, refused: tooManyRows };
 		const ids = new Set([...applied.touched, ...applied.removed]);
 		await storeRows(inside, key, applied.rows, ids, applied.reordered);
-
-		const tooMany = await tooLarge(inside, key);
-		if (tooMany) return { ok: false, refused: tooMany };
+		const tooManyOpenings = await openingsProblem(inside, key);
+		if (tooManyOpenings) return { ok: false, refused: tooManyOpenings };
 		if (duplicateMarks === 'refused') {
 			const duplicate = await duplicateMark(inside, key, edit.changes, applied.rows);
 			if (duplicate) return { ok: false, refused: duplicate };
@@ -84,7 +86,28 @@ export async function storeEdit(
 		return { ok: true, result };
 	});
 	if (stored.ok) return done(stored.result);
-	return 'refused' in stored ? stored.refused : answerAgain(actor, services, key, edit, stored.earlier);
+	if ('refused' in stored) return stored.refused;
+	const { earlier } = stored;
+	const same =
+		earlier.actorId === actor.id &&
+		earlier.title === edit.title &&
+		JSON.stringify(earlier.changes) === JSON.stringify(edit.changes);
+	if (!same) return refuse(422, { message: 'The id of this edit belongs to another edit.' });
+	return answerAgain(actor, services, key, earlier);
+}
+
+/** The answer to an edit of this person that was applied before under this id, or null. */
+export async function repeatedAnswer(
+	actor: Actor,
+	services: Services,
+	jobId: string,
+	editId: string
+): Promise<Outcome<EditResult> | null> {
+	const found = await findJob(actor, services, jobId);
+	if (!found.ok) return found;
+	const key = keyOf(actor, jobId);
+	const earlier = await services.storage.edits.find(key, editId);
+	return earlier?.actorId === actor.id ? answerAgain(actor, services, key, earlier) : null;
 }
 
 /** The answer to a message that was applied before: its rows as they are now. */
@@ -92,20 +115,14 @@ async function answerAgain(
 	actor: Actor,
 	services: Services,
 	key: JobKey,
-	edit: Edit,
 	earlier: EditRecord
 ): Promise<Outcome<EditResult>> {
-	const same =
-		earlier.actorId === actor.id &&
-		earlier.title === edit.title &&
-		JSON.stringify(earlier.changes) === JSON.stringify(edit.changes);
-	if (!same) return refuse(422, { message: 'The id of this edit belongs to another edit.' });
 	const { storage, engines } = services;
 	const job = await storage.jobs.find(key);
 	if (!job) return noSuchJob;
 	const engine = await engines.engine(actor.companyId, job.technicalDigest);
 	const rows = await storage.openings.some(key, earlier.rowIds);
-	const reordered = edit.changes.some((change) => change.kind !== 'setCell');
+	const reordered = earlier.changes.some((change) => change.kind !== 'setCell');
 	return done(
 		await editResult(storage, key, actor.id, job, engine, { before: rows, after: rows, reordered })
 	);
@@ -140,7 +157,10 @@ export function notApplied(result: NotApplied): Refused {
 	if (result.conflicts === null) return refuse(422, { message: result.message, row: result.row });
 	const { conflicts } = result;
 	const cells = conflicts.length === 1 ? 'A cell was' : `${count(conflicts.length)} cells were`;
-	return refuse(409, { message: `${cells} changed by someone else meanwhile. Nothing was stored.`, conflicts });
+	return refuse(409, {
+		message: `${cells} changed by someone else meanwhile. Nothing was stored.`,
+		conflicts
+	});
 }
 
 function wrongCell(book: TechnicalBook, changes: readonly Change[]): Refused | null {
@@ -159,16 +179,21 @@ function wrongCell(book: TechnicalBook, changes: readonly Change[]): Refused | n
 	return null;
 }
 
-async function tooLarge(inside: Repositories, key: JobKey): Promise<Refused | null> {
-	const { rows, openings } = await inside.openings.counts(key);
-	if (rows > mostRows)
-		return refuse(422, { message: `A job holds at most ${count(mostRows)} rows; this would make ${count(rows)}.` });
-	if (openings > mostOpenings)
-		return refuse(422, {
-			message: `A job holds at most ${count(mostOpenings)} openings; this would make ${count(openings)}.`,
-			field: 'quantity'
-		});
-	return null;
+function rowsProblem(all: readonly SheetRow[]): Refused | null {
+	const rows = all.filter((row) => !row.removed).length;
+	if (rows <= mostRows) return null;
+	return refuse(422, {
+		message: `A job holds at most ${count(mostRows)} rows; this would make ${count(rows)}.`
+	});
+}
+
+async function openingsProblem(inside: Repositories, key: JobKey): Promise<Refused | null> {
+	const openings = await inside.openings.countOpenings(key);
+	if (openings <= mostOpenings) return null;
+	return refuse(422, {
+		message: `A job holds at most ${count(mostOpenings)} openings; this would make ${count(openings)}.`,
+		field: 'quantity'
+	});
 }
 
 /** A row that was given the mark and number of another one. */
@@ -194,13 +219,16 @@ async function duplicateMark(
 				: cells.mark;
 	const candidates = rows.filter((row) => named.has(row.id) && !row.removed && openingOf(row) !== null);
 	if (candidates.length === 0) return null;
-	const marks = [...new Set(candidates.map((row) => String(row.cells.mark)))];
+	const marks = [
+		...new Set(candidates.flatMap(({ cells: { mark } }) => (typeof mark === 'string' ? [mark] : [])))
+	];
 	const holders = new Map<string, number>();
 	for (const row of await inside.openings.ofMarks(key, marks)) {
 		const opening = `${typeof row.cells.openingNumber} ${openingOf(row) ?? ''}`;
 		holders.set(opening, (holders.get(opening) ?? 0) + 1);
 	}
-	for (const row of candidates) {
+	// The one that came last: where an edit brings two, the first stands.
+	for (const row of candidates.reverse()) {
 		const opening = openingOf(row) ?? '';
 		if ((holders.get(`${typeof row.cells.openingNumber} ${opening}`) ?? 0) > 1)
 			return refuse(422, {

@@ -50,7 +50,9 @@ export class Engines {
 		return this.#pricings.get(`${companyId} ${technicalDigest} ${priceDigest}`, async () => {
 			const book = await this.#storage.books.price(companyId, priceDigest);
 			if (!book) throw new Error('the price book that the job pins is not stored');
-			return buildPricing(engine, book);
+			const built = buildPricing(engine, book);
+			if (!built.ok) throw new Error(`the price book has ${built.problems.length} problems`);
+			return built.pricing;
 		});
 	}
 }

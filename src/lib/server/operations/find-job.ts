@@ -8,7 +8,9 @@ import type { Services } from './services.ts';
 
 export const keyOf = (actor: Actor, jobId: string): JobKey => ({ companyId: actor.companyId, jobId });
 
-export const noSuchJob = refuse(404, { message: 'There is no such job. It may have been deleted; the list of jobs shows it.' });
+export const noSuchJob = refuse(404, {
+	message: 'There is no such job. It may have been deleted; the list of jobs shows it.'
+});
 
 export async function findJob(actor: Actor, services: Services, jobId: string): Promise<Outcome<JobRecord>> {
 	const job = await services.storage.jobs.find(keyOf(actor, jobId));

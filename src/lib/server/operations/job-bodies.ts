@@ -15,6 +15,8 @@ export function bodyProblem(error: z.ZodError): Refused {
 	const [issue] = error.issues;
 	const path = (issue?.path ?? []).map(String).join('.');
 	const plain = issue !== undefined && /[.]$/u.test(issue.message);
-	const message = plain ? issue.message : `The request is not as expected${path === '' ? '' : ` at ${path}`}.`;
+	const message = plain
+		? issue.message
+		: `The request is not as expected${path === '' ? '' : ` at ${path}`}.`;
 	return refuse(422, { message, ...(path === '' ? {} : { field: path }) });
 }

@@ -17,4 +17,8 @@ export type Outcome<T> = Done<T> | Refused;
 
 export const done = <T>(value: T): Done<T> => ({ ok: true, value });
 
-export const refuse = (status: Refused['status'], refusal: Refusal): Refused => ({ ok: false, status, refusal });
+export const refuse = (status: Refused['status'], refusal: Refusal): Refused => ({
+	ok: false,
+	status,
+	refusal
+});

@@ -133,6 +133,15 @@ export const checkRules: readonly CheckRule[] = [
 		}
 	]),
 	{
+		code: 'noWidthLeft',
+		severity: 'stop',
+		when: 'guideDistance <= 0',
+		text: 'The guides leave no width: mouth to mouth is {guideDistance}.',
+		about: 'guideDistance',
+		source: commonPractice,
+		clears: 'A wider opening, a guide that stands in less, or the face of the wall.'
+	},
+	{
 		code: 'bracketsTooClose',
 		severity: 'stop',
 		when: 'bracketDistance < curtainWidth',
@@ -253,7 +262,7 @@ export const checkRules: readonly CheckRule[] = [
 		code: 'counterSillUnknown',
 		severity: 'caution',
 		when: 'sill == "counter" && !known(sillHeight)',
-		text: 'A counter, and the height of its sill is not given: work height and lift time are not known.',
+		text: 'A counter, and the height of its sill is not given: work height and lift time are left out.',
 		about: 'workHeight',
 		source: commonPractice,
 		clears: 'Enter the sill height above the finished floor.'

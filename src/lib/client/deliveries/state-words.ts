@@ -1,0 +1,34 @@
+/** What became of a line or part, in a word and a mark of its own. */
+import type { LineState } from '../../delivery/line.ts';
+import type { TaskGroup } from '../../takeoff/result.ts';
+import type { MarkName } from '../parts/marks.ts';
+
+export const stateWords: Record<LineState, string> = {
+	exact: 'Exact',
+	short: 'Short',
+	over: 'Over',
+	wrong: 'Wrong',
+	notListed: 'Not listed',
+	notOrdered: 'Not ordered',
+	damaged: 'Damaged',
+	backordered: 'Backordered'
+};
+
+export const stateMarks: Record<LineState, MarkName> = {
+	exact: 'right',
+	short: 'short',
+	over: 'over',
+	wrong: 'wrong',
+	notListed: 'absent',
+	notOrdered: 'extra',
+	damaged: 'damaged',
+	backordered: 'later'
+};
+
+export const taskWords: Record<TaskGroup, string> = {
+	guides: 'Guides',
+	brackets: 'Brackets',
+	coil: 'Coil',
+	hood: 'Hood',
+	power: 'Power'
+};
