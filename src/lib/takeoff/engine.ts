@@ -41,6 +41,9 @@ export interface Engine {
 /** Openings worked through together: large enough to spread the cost of a rule, small enough to stay in the cache. */
 const blockSize = 256;
 
+/** A quantity in the sentence of a check: `{headroom}`. */
+const placeholder = /\{([\w.]+)\}/gu;
+
 const chosenIds = ['barrel', 'bracket', 'drive'] as const;
 
 export function buildEngine(
@@ -217,9 +220,17 @@ class CompiledEngine implements Engine {
 		return (results.values[at * results.count + i] ?? -1) >= 0;
 	}
 
+	/** Whether a check or a quantity its sentence names depends on what the search chose. */
+	#needsChoice({ code, text }: CheckRule): boolean {
+		return [code, ...Array.from(text.matchAll(placeholder), ([, name = '']) => name)].some((name) =>
+			this.#dependsOnChoice.has(name)
+		);
+	}
+
 	/** The flag of a check; false where it could not be computed. */
-	raised(results: Results, i: number, code: string, failed: boolean): boolean {
-		if (failed && this.#dependsOnChoice.has(code)) return false;
+	raised(results: Results, i: number, check: CheckRule, failed: boolean): boolean {
+		if (failed && this.#needsChoice(check)) return false;
+		const { code } = check;
 		const at = this.#position.get(code) ?? 0;
 		return results.values[at * results.count + i] === 1;
 	}
@@ -364,7 +375,7 @@ class ComputedOpening implements OpeningTakeoff {
 		if (!this.#ready.complete) return checks;
 		if (!this.computed) checks.push(this.#nothingPasses());
 		for (const rule of checkRules) {
-			if (this.#engine.raised(this.#results, this.#index, rule.code, !this.computed))
+			if (this.#engine.raised(this.#results, this.#index, rule, !this.computed))
 				checks.push({
 					severity: rule.severity,
 					code: rule.code,
@@ -393,7 +404,7 @@ class ComputedOpening implements OpeningTakeoff {
 	}
 
 	#fill(rule: CheckRule): string {
-		return rule.text.replace(/\{([\w.]+)\}/gu, (_, name: string) => {
+		return rule.text.replace(placeholder, (_, name: string) => {
 			const value = this.get(name);
 			if (typeof value === 'string') return spaced(value);
 			const definition = this.#engine.rules.definition(name);
