@@ -36,9 +36,7 @@ export function sameCell(a: Cell | undefined, b: Cell | undefined): boolean {
 
 /** The cells that hold something; empty ones are left out. */
 export function filledCells(cells: Cells): Cells {
-	return Object.fromEntries(
-		Object.entries(cells).filter(([, cell]) => cell !== null && cell !== '')
-	) as Cells;
+	return Object.fromEntries(Object.entries(cells).filter(([, cell]) => cell !== null && cell !== ''));
 }
 
 function withCell(cells: Cells, field: InputId, cell: Cell): Cells {
@@ -120,9 +118,14 @@ export function applyChanges(
 				break;
 			}
 			case 'addRow': {
-				const cells = filledCells(change.cells as Cells);
+				const cells = filledCells(change.cells);
 				if (link && !(reinstate && link.row.removed)) {
-					return { ok: false, conflicts: null, message: 'A row with this id is there already.', row: change.row };
+					return {
+						ok: false,
+						conflicts: null,
+						message: 'A row with this id is there already.',
+						row: change.row
+					};
 				}
 				if (link) {
 					link.row = { id: change.row, cells, removed: false };
@@ -146,7 +149,7 @@ export function applyChanges(
 			case 'removeRow': {
 				if (!link) return unknown(change.row);
 				if (link.row.removed) break;
-				const other = differences(change.row, filledCells(change.cells as Cells), link.row.cells);
+				const other = differences(change.row, filledCells(change.cells), link.row.cells);
 				if (other.length > 0) {
 					conflicts.push(...other);
 					break;

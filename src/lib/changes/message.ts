@@ -5,7 +5,7 @@ import { inputIds } from '../takeoff/inputs.ts';
 const text = z.string().max(2000);
 const opaque = z.string().regex(/^[A-Za-z0-9_-]{1,64}$/u);
 
-export const cellSchema = z.union([
+const cellSchema = z.union([
 	z.null(),
 	text,
 	z.number().int().min(0).max(1_000_000),
@@ -17,9 +17,9 @@ export const cellSchema = z.union([
 ]);
 
 /** Every id is an input's; a value is a cell. Empty cells are left out. */
-export const cellsSchema = z.partialRecord(z.enum(inputIds), cellSchema);
+const cellsSchema = z.partialRecord(z.enum(inputIds), cellSchema);
 
-export const changeSchema = z.discriminatedUnion('kind', [
+const changeSchema = z.discriminatedUnion('kind', [
 	/** `before` is the value it replaces: if another stands there now, the edit is a conflict. */
 	z.strictObject({
 		kind: z.literal('setCell'),

@@ -77,9 +77,13 @@ describe('convert', () => {
 			['lb/ft', 'kg/m']
 		] as const;
 		fc.assert(
-			fc.property(fc.constantFrom(...pairs), fc.double({ min: 1e-6, max: 1e9, noNaN: true }), ([a, b], value) => {
-				expect(Math.abs(convert(convert(value, a, b), b, a) / value - 1)).toBeLessThan(1e-14);
-			})
+			fc.property(
+				fc.constantFrom(...pairs),
+				fc.double({ min: 1e-6, max: 1e9, noNaN: true }),
+				([a, b], value) => {
+					expect(Math.abs(convert(convert(value, a, b), b, a) / value - 1)).toBeLessThan(1e-14);
+				}
+			)
 		);
 	});
 });

@@ -181,16 +181,7 @@ export function nameOfDimension(dimension: Dimension): string {
 		.join(' · ');
 }
 
-/** The unit of the workbook's own arithmetic for a dimension: inches, pounds, minutes. Comparisons take up noise in it. */
-export const referenceUnits = {
-	length: 'in',
-	force: 'lb',
-	time: 'min',
-	potential: 'V',
-	money: 'money'
-} as const;
-
-/** Base units in one reference unit of this dimension (see {@link referenceUnits}). */
+/** Base units in one reference unit of this dimension. Reference units (inch, pound, minute) are what noise is taken up in. */
 export function referenceScale(dimension: Dimension): number {
 	return toNumber(power(inch, dimension[0]));
 }

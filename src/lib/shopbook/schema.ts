@@ -324,5 +324,3 @@ export const priceBookSchema = z.strictObject({
 
 export type TechnicalBook = z.infer<typeof technicalBookSchema>;
 export type PriceBook = z.infer<typeof priceBookSchema>;
-export type Substrate = (typeof substrates)[number];
-export type Trade = (typeof trades)[number];

@@ -1,9 +1,8 @@
 /** Chapter 1: what is typed for an opening. Columns of the grid, of files and of the workbook come from this table. */
-import type { QuantityDefinition } from '../rulebook/definition.ts';
 import { mountings, operations, substrates } from '../shopbook/schema.ts';
 
 /** How a cell is typed and kept. */
-export type InputKind = 'text' | 'count' | 'length' | 'pressure' | 'voltage' | 'key';
+type InputKind = 'text' | 'count' | 'length' | 'pressure' | 'voltage' | 'key';
 
 export interface InputDefinition {
 	readonly id: InputId;
@@ -22,7 +21,7 @@ export interface InputDefinition {
 	readonly sentence: string;
 }
 
-export type InputGroup = 'Opening' | 'Size' | 'Curtain' | 'Guides' | 'Walls' | 'Operation' | 'Room' | 'Load';
+type InputGroup = 'Opening' | 'Size' | 'Curtain' | 'Guides' | 'Walls' | 'Operation' | 'Room' | 'Load';
 
 export const inputIds = [
 	'mark',
@@ -64,8 +63,8 @@ export const inputIds = [
 ] as const;
 export type InputId = (typeof inputIds)[number];
 
-export const viewpoints = ['coilSide', 'farSide'] as const;
-export const sides = ['left', 'right'] as const;
+const viewpoints = ['coilSide', 'farSide'] as const;
+const sides = ['left', 'right'] as const;
 
 const opening = { group: 'Opening' } as const;
 const size = { group: 'Size' } as const;
@@ -145,6 +144,3 @@ export interface OpeningRow {
 }
 
 export type Measures = 'imperial' | 'metric';
-
-/** Inputs as the rules see them, after inheritance, mirroring and side defaults. */
-export type ResolvedInput = QuantityDefinition;

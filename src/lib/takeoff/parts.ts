@@ -8,14 +8,23 @@ import type { OpeningTakeoff, Part, PartKind, TaskGroup } from './result.ts';
 /** Digits and letters that are not taken for one another when read aloud or from a smudged label. */
 const alphabet = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
 
-/** FNV-1a over the text, 64 bits. */
+const bits64 = 0xffffffffffffffffn;
+
+/**
+ * FNV-1a over the text, 64 bits, then stirred (multiply and fold, twice): texts that differ in one digit give ids that
+ * do not look alike.
+ */
 function hash(text: string): bigint {
 	let value = 0xcbf29ce484222325n;
 	for (const unit of new TextEncoder().encode(text)) {
 		value ^= BigInt(unit);
-		value = (value * 0x100000001b3n) & 0xffffffffffffffffn;
+		value = (value * 0x100000001b3n) & bits64;
 	}
-	return value;
+	for (const odd of [0xff51afd7ed558ccdn, 0xc4ceb9fe1a85ec53n]) {
+		value ^= value >> 33n;
+		value = (value * odd) & bits64;
+	}
+	return value ^ (value >> 33n);
 }
 
 /**
@@ -271,7 +280,7 @@ export function partsOf(engine: Engine, opening: OpeningTakeoff): Part[] {
 }
 
 /** Parts that agree in this may stand in for one another. */
-export const interchangeKeyOf = (
+const interchangeKeyOf = (
 	part: Pick<Part, 'kind' | 'item' | 'length' | 'width' | 'size' | 'hand' | 'finish'>
 ): string =>
 	[part.kind, part.item, part.length ?? '', part.width ?? '', part.size, part.hand ?? '', part.finish].join(

@@ -123,7 +123,7 @@ const fileUnits: Readonly<Record<string, readonly [imperial: string, metric: str
 };
 
 /** The unit of a quantity in files: one for each dimension, whatever the screen shows. */
-export function fileUnitFor(definition: QuantityDefinition, measures: Measures): string {
+function fileUnitFor(definition: QuantityDefinition, measures: Measures): string {
 	const shown = unitFor(definition, measures);
 	const pair = fileUnits[nameOfDimension(unit(shown).dimension)];
 	return pair ? pair[measures === 'metric' ? 1 : 0] : shown;
@@ -139,7 +139,7 @@ function lengthAmount(nm: number | null, measures: Measures): { value: number; u
 }
 
 /** Heights of the anchors in one guide above the sill, in base units; empty where not computed. */
-export function anchorPositions(opening: OpeningTakeoff, side: 'Left' | 'Right'): number[] {
+function anchorPositions(opening: OpeningTakeoff, side: 'Left' | 'Right'): number[] {
 	const count = opening.get(`anchorsPerGuide${side}`);
 	const pitch = opening.get(`anchorPitch${side}`);
 	const end = opening.get(`guide${side}.endDistance`);

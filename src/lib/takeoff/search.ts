@@ -29,7 +29,7 @@ export const driveCriteria: readonly Criterion[] = [
 ];
 
 /** Row numbers in the tables of barrels, brackets and drives. */
-export interface Choice {
+interface Choice {
 	readonly barrel: number;
 	readonly bracket: number;
 	readonly drive: number;

@@ -43,7 +43,7 @@ export interface AnchorTotal {
 	readonly bits: number;
 }
 
-export interface PhaseTotal {
+interface PhaseTotal {
 	readonly phase: string;
 	readonly marks: number;
 	readonly openings: number;
@@ -246,7 +246,7 @@ export const boxesOf = (count: number, waste: string, perBox: string): number =>
 	new Money(count).times(new Money(waste).plus(1)).div(perBox).ceil().toNumber();
 
 /** Anchors of the job by fastener, in the order they come up. */
-export function anchorTotals(engine: Engine, openings: readonly OpeningTakeoff[]): AnchorTotal[] {
+function anchorTotals(engine: Engine, openings: readonly OpeningTakeoff[]): AnchorTotal[] {
 	const { book } = engine;
 	const found = new Map<string, { guides: number; brackets: number; hoodSupports: number }>();
 	const add = (

@@ -29,4 +29,7 @@ export const codec = {
 export const instant = { write: (moment: Date): string => moment.toISOString() };
 
 /** Yes or no as 1 or 0. */
-export const flag = { write: (value: boolean): number => (value ? 1 : 0), read: (stored: number): boolean => stored === 1 };
+export const flag = {
+	write: (value: boolean): number => (value ? 1 : 0),
+	read: (stored: number): boolean => stored === 1
+};

@@ -56,7 +56,11 @@ export class JobRepository {
 			.execute();
 		const counted = await this.#db
 			.selectFrom('opening')
-			.select(({ fn }) => ['job_id', fn.countAll<number>().as('marks'), fn.sum<number>('quantity').as('openings')])
+			.select(({ fn }) => [
+				'job_id',
+				fn.countAll<number | string>().as('marks'),
+				fn.sum<number | string>('quantity').as('openings')
+			])
 			.where('company_id', '=', companyId)
 			.where('removed', '=', 0)
 			.where('opening_number', 'is', null)

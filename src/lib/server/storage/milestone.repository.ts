@@ -10,6 +10,16 @@ export class MilestoneRepository {
 		this.#db = db;
 	}
 
+	async reached(companyId: string, milestone: string): Promise<boolean> {
+		const row = await this.#db
+			.selectFrom('milestone')
+			.select('milestone')
+			.where('company_id', '=', companyId)
+			.where('milestone', '=', milestone)
+			.executeTakeFirst();
+		return row !== undefined;
+	}
+
 	/** Marks it as reached. False when it was before. */
 	async reach(companyId: string, milestone: string, at: Date): Promise<boolean> {
 		const result = await this.#db

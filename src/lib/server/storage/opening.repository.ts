@@ -9,13 +9,6 @@ import type { Tables } from './tables.ts';
 /** Room between two rows when they are numbered afresh. */
 const gap = 1024;
 
-interface Counts {
-	/** Rows that are there. */
-	readonly rows: number;
-	/** Openings of all marks. */
-	readonly openings: number;
-}
-
 const markOf = (cells: Cells): string => (typeof cells.mark === 'string' ? cells.mark : '');
 const numberOf = (cells: Cells): number | null =>
 	typeof cells.openingNumber === 'number' ? cells.openingNumber : null;
@@ -25,7 +18,10 @@ const quantityOf = (cells: Cells): number => (typeof cells.quantity === 'number'
  * Positions for rows that have none, spread between their neighbours.
  * @returns the new positions by id; of all rows where some neighbours stand too close.
  */
-function placeRows(order: readonly string[], stored: ReadonlyMap<string, number>): ReadonlyMap<string, number> {
+function placeRows(
+	order: readonly string[],
+	stored: ReadonlyMap<string, number>
+): ReadonlyMap<string, number> {
 	const placed = new Map<string, number>();
 	for (let i = 0; i < order.length; i++) {
 		if (stored.has(order[i] ?? '')) continue;
@@ -101,25 +97,18 @@ export class OpeningRepository {
 
 	/** Ids of the rows that are there, in order. */
 	async order(key: JobKey): Promise<string[]> {
-		const rows = await this.#of(key)
-			.select('row_id')
-			.where('removed', '=', 0)
-			.orderBy('position')
-			.execute();
+		const rows = await this.#of(key).select('row_id').where('removed', '=', 0).orderBy('position').execute();
 		return rows.map((row) => row.row_id);
 	}
 
-	async counts(key: JobKey): Promise<Counts> {
-		const rows = await this.#of(key)
-			.select(({ fn }) => fn.countAll<number>().as('rows'))
-			.where('removed', '=', 0)
-			.executeTakeFirst();
-		const marks = await this.#of(key)
-			.select(({ fn }) => fn.sum<number | null>('quantity').as('openings'))
+	/** Openings of all marks together. */
+	async countOpenings(key: JobKey): Promise<number> {
+		const counted = await this.#of(key)
+			.select(({ fn }) => fn.sum<number | string | null>('quantity').as('openings'))
 			.where('removed', '=', 0)
 			.where('opening_number', 'is', null)
 			.executeTakeFirst();
-		return { rows: Number(rows?.rows ?? 0), openings: Number(marks?.openings ?? 0) };
+		return Number(counted?.openings ?? 0);
 	}
 
 	/** Stores rows that the job already has: their cells, and whether they are there. */

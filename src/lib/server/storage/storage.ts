@@ -59,7 +59,10 @@ export interface Storage extends Repositories {
 export async function openStorage(folder: string): Promise<Storage> {
 	mkdirSync(folder, { recursive: true });
 	const db = new Kysely<Tables>({ dialect: sqliteDialect(join(folder, 'coilwright.sqlite')) });
-	const migrator = new Migrator({ db, provider: { getMigrations: () => Promise.resolve({ ...migrations }) } });
+	const migrator = new Migrator({
+		db,
+		provider: { getMigrations: () => Promise.resolve({ ...migrations }) }
+	});
 	const { error } = await migrator.migrateToLatest();
 	if (error !== undefined) {
 		await db.destroy();
@@ -70,7 +73,9 @@ export async function openStorage(folder: string): Promise<Storage> {
 	}
 	return {
 		...repositories(db),
-		async transaction<T extends { readonly ok: boolean }>(work: (inside: Repositories) => Promise<T>): Promise<T> {
+		async transaction<T extends { readonly ok: boolean }>(
+			work: (inside: Repositories) => Promise<T>
+		): Promise<T> {
 			try {
 				return await db.transaction().execute(async (inside) => {
 					const answer = await work(repositories(inside));

@@ -27,12 +27,10 @@ export const jobs: Migration = {
 			.addColumn('changed_at', 'text', (column) => column.notNull())
 			.addColumn('deleted_at', 'text')
 			.addPrimaryKeyConstraint('job_key', ['company_id', 'job_id'])
-			.addForeignKeyConstraint(
-				'job_technical_book',
-				['company_id', 'technical_digest'],
-				'book',
-				['company_id', 'digest']
-			)
+			.addForeignKeyConstraint('job_technical_book', ['company_id', 'technical_digest'], 'book', [
+				'company_id',
+				'digest'
+			])
 			.addForeignKeyConstraint('job_price_book', ['company_id', 'price_digest'], 'book', [
 				'company_id',
 				'digest'

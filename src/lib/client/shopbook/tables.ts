@@ -1,0 +1,222 @@
+/** The shop book laid out as tables to read: headings with their units, and where every row comes from. */
+import type { Source } from '../../rulebook/definition.ts';
+import type { PriceBook, TechnicalBook } from '../../shopbook/schema.ts';
+import { technicalConstants, technicalTables } from '../../shopbook/tables.ts';
+import { spaced } from '../grid/key-words.ts';
+
+export interface ReadTable {
+	readonly id: string;
+	readonly title: string;
+	readonly headings: readonly string[];
+	readonly rows: readonly {
+		readonly key: string;
+		readonly title: string;
+		readonly values: readonly string[];
+		readonly source: Source | null;
+	}[];
+}
+
+interface TitledRow {
+	readonly key: string;
+	readonly title: string;
+	readonly source: Source;
+}
+
+const heading = (title: string, unit: string): string =>
+	unit === '1' ? title : `${title}, ${unit.replace('2', '²').replace('4', '⁴')}`;
+
+/** The sizes and weights of the technical book. */
+export function technicalPages(book: TechnicalBook): ReadTable[] {
+	const rowsOf = new Map<string, readonly TitledRow[]>([
+		['curtains', book.curtains],
+		['guides', book.guides],
+		['barrels', book.barrels],
+		['brackets', book.brackets],
+		['drives', book.drives],
+		['operators', book.operators],
+		['hoods', book.hoods],
+		['substrates', book.substrates],
+		['controls', book.controls],
+		['finishes', book.finishes]
+	]);
+	const tables = technicalTables(book)
+		.filter(({ id }) => id !== 'fixings' && id !== 'controls' && id !== 'anchors')
+		.map((table): ReadTable => {
+			const rows = rowsOf.get(table.id) ?? [];
+			return {
+				id: table.id,
+				title: table.title,
+				headings: table.attributes.map((attribute) => heading(attribute.title, attribute.unit)),
+				rows: rows.map((row) => {
+					const at = table.keys.indexOf(row.key);
+					return {
+						key: spaced(row.key),
+						title: row.title,
+						values: table.attributes.map((attribute) =>
+							attribute.kind === 'key' ? spaced(attribute.values[at] ?? '') : (attribute.values[at] ?? '')
+						),
+						source: row.source
+					};
+				})
+			};
+		});
+	return [
+		...tables,
+		{
+			id: 'anchors',
+			title: 'Anchors by fixing and wall',
+			headings: ['Wall', 'Diameter, in', 'Length, in', 'In a box', 'Holes a bit', 'Report'],
+			rows: book.fixings.flatMap((fixing) =>
+				fixing.anchors.map((anchor) => ({
+					key: fixing.key,
+					title: anchor.anchor,
+					values: [
+						spaced(anchor.substrate),
+						anchor.diameter,
+						anchor.length,
+						anchor.perBox,
+						anchor.holesPerBit,
+						anchor.reportNumber === '' ? 'none' : anchor.reportNumber
+					],
+					source: fixing.source
+				}))
+			)
+		},
+		{
+			id: 'controls',
+			title: 'Controls',
+			headings: ['Parts', 'Supplied by', 'Wired by'],
+			rows: book.controls.map((control) => ({
+				key: control.key,
+				title: control.title,
+				values: [
+					control.parts.map((part) => `${part.quantity} ${part.title}`).join(', '),
+					control.suppliedBy === 'nobody' ? 'nobody named' : control.suppliedBy,
+					control.wiredBy === '' ? 'nobody named' : control.wiredBy
+				],
+				source: control.source
+			}))
+		},
+		{
+			id: 'tasks',
+			title: 'Tasks',
+			headings: ['Trade', 'Crew', 'Crew-minutes', 'From a lift'],
+			rows: book.tasks.map((task) => ({
+				key: task.key,
+				title: task.title,
+				values: [task.trade, task.crew, task.crewMinutes, task.lift ? 'where high' : 'no'],
+				source: task.source
+			}))
+		},
+		{
+			id: 'consumables',
+			title: 'Used up',
+			headings: ['Unit', 'Quantity for one opening'],
+			rows: book.consumables.map((item) => ({
+				key: item.key,
+				title: item.title,
+				values: [item.unit, item.quantity],
+				source: item.source
+			}))
+		},
+		{
+			id: 'constants',
+			title: 'Limits and rates of the shop',
+			headings: ['Value', 'Unit'],
+			rows: technicalConstants(book).map((constant) => ({
+				key: constant.id,
+				title: constant.title,
+				values: [constant.value, constant.unit === '1' ? '' : constant.unit],
+				source: constant.source
+			}))
+		}
+	];
+}
+
+/** The costs of the price book. */
+export function pricePages(prices: PriceBook): ReadTable[] {
+	const perFoot = `${prices.currency} a ft`;
+	const each = `${prices.currency} each`;
+	const simple: readonly [
+		string,
+		string,
+		string,
+		readonly { key: string; cost: string; source: Source }[]
+	][] = [
+		['guides', 'Guides', perFoot, prices.guides],
+		['barrels', 'Barrels', perFoot, prices.barrels],
+		['brackets', 'Brackets with wall plates', `${prices.currency} a pair`, prices.brackets],
+		['drives', 'Drives', each, prices.drives],
+		['operators', 'Operators', each, prices.operators],
+		['anchors', 'Anchors', each, prices.anchors],
+		['controls', 'Controls', `${prices.currency} a set`, prices.controls],
+		['consumables', 'Used up', `${prices.currency} a unit`, prices.consumables]
+	];
+	const percent = (share: string): string => `${Number((Number(share) * 100).toFixed(4))} %`;
+	const shares: readonly [string, string, string][] = [
+		['liftDay', 'Scissor lift, a day', `${prices.liftDay} ${prices.currency}`],
+		[
+			'mobilisation',
+			'Mobilisation, a visit (not in the price yet)',
+			`${prices.mobilisation} ${prices.currency}`
+		],
+		['tax', 'Tax, on material', percent(prices.tax)],
+		['freight', 'Freight, on material', percent(prices.freight)],
+		['contingency', 'Contingency, on direct cost', percent(prices.contingency)],
+		['overhead', 'Overhead, on direct cost and contingency', percent(prices.overhead)],
+		[
+			'profit',
+			prices.profitBasis === 'marginOfPrice' ? 'Profit, as margin of the price' : 'Profit, on cost',
+			percent(prices.profit)
+		],
+		['bond', 'Bond, on the price', percent(prices.bond)],
+		['roundingStep', 'Price rounded to', `${prices.roundingStep} ${prices.currency}`]
+	];
+	return [
+		{
+			id: 'price-curtains',
+			title: 'Curtains',
+			headings: [`${prices.currency} a ft²`, `Bottom bar, ${prices.currency} a ft`],
+			rows: prices.curtains.map((row) => ({
+				key: row.key,
+				title: '',
+				values: [row.cost, row.bar],
+				source: row.source
+			}))
+		},
+		{
+			id: 'price-hoods',
+			title: 'Hoods',
+			headings: [`${prices.currency} a ft²`, `Support, ${each}`, `End cap, ${each}`],
+			rows: prices.hoods.map((row) => ({
+				key: row.key,
+				title: '',
+				values: [row.cost, row.support, row.endCap],
+				source: row.source
+			}))
+		},
+		...simple.map(([id, title, unit, rows]): ReadTable => ({
+			id: `price-${id}`,
+			title,
+			headings: [unit],
+			rows: rows.map((row) => ({ key: spaced(row.key), title: '', values: [row.cost], source: row.source }))
+		})),
+		{
+			id: 'price-rates',
+			title: 'Labour rates',
+			headings: [`${prices.currency} an hour`, 'Burden'],
+			rows: prices.rates.map((rate) => ({
+				key: rate.trade,
+				title: '',
+				values: [rate.base, percent(rate.burden)],
+				source: rate.source
+			}))
+		},
+		{
+			id: 'price-shares',
+			title: 'Equipment and the shop’s own shares',
+			headings: ['Value'],
+			rows: shares.map(([key, title, value]) => ({ key, title, values: [value], source: null }))
+		}
+	];
+}

@@ -1,0 +1,14 @@
+import { answer, fileAnswer } from '$lib/server/http/answer.ts';
+import { openedServices } from '$lib/server/operations/opened-services.ts';
+import { writeJobWorkbook } from '$lib/server/operations/write-workbook.ts';
+import type { RequestHandler } from './$types';
+
+export const GET: RequestHandler = async ({ locals, params }) => {
+	const written = await writeJobWorkbook(locals.actor, await openedServices(), params.job);
+	if (!written.ok) return answer(written);
+	const { content, jobName } = written.value;
+	return fileAnswer(content, 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet', {
+		job: jobName,
+		what: 'takeoff.xlsx'
+	});
+};

@@ -1,0 +1,5 @@
+import { redirect } from '@sveltejs/kit';
+import type { PageServerLoad } from './$types';
+
+export const load: PageServerLoad = ({ params }) =>
+	redirect(307, `/jobs/${encodeURIComponent(params.job)}/openings`);

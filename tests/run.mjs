@@ -1,0 +1,53 @@
+/**
+ * `npm test`: brings what the tests need, builds the program for the browser tests and runs all tests. Further words go
+ * to vitest: `npm test -- tests/storage`. Uses nothing but Node 20 itself.
+ *
+ * On Debian as root, Chromium and LibreOffice are installed where they are missing. Elsewhere what is missing is named
+ * and its tests are skipped; with CI=true a missing one is a failure.
+ */
+import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { built, installed, run } from '../src/cli/prepare.mjs';
+
+const needed = [
+	{ what: 'Chromium', command: 'chromium', package: 'chromium', without: 'the browser tests' },
+	{
+		what: 'LibreOffice',
+		command: 'soffice',
+		package: 'libreoffice-calc',
+		without: 'the tests that recalculate an exported workbook'
+	}
+];
+
+/** @param {string} command */
+const isThere = (command) =>
+	(process.env.PATH ?? '').split(':').some((folder) => folder !== '' && existsSync(`${folder}/${command}`));
+
+const missing = () => needed.filter(({ command }) => !isThere(command));
+
+function installPrograms() {
+	if (missing().length === 0) return;
+	const canInstall = existsSync('/etc/debian_version') && process.getuid?.() === 0;
+	if (canInstall) {
+		const environment = { DEBIAN_FRONTEND: 'noninteractive' };
+		const packages = missing().map((program) => program.package);
+		console.log(`Installing ${packages.join(' and ')} …`);
+		run('apt-get', ['-qq', 'update'], { environment });
+		run('apt-get', ['-qq', '-y', '--no-install-recommends', 'install', ...packages], { environment });
+	}
+	for (const { what, without } of missing()) console.log(`${what} is not installed: ${without} are skipped.`);
+	if (process.env.CI === 'true' && missing().length > 0) {
+		console.error('With CI=true nothing may be skipped.');
+		process.exit(1);
+	}
+}
+
+installed();
+installPrograms();
+built();
+
+const tests = spawnSync('npm', ['run', '--silent', 'vitest', '--', ...process.argv.slice(2)], {
+	stdio: 'inherit',
+	shell: process.platform === 'win32'
+});
+process.exit(tests.status ?? 1);
