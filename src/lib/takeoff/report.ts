@@ -11,7 +11,7 @@ import type { Measures } from './inputs.ts';
 import { partsOf } from './parts.ts';
 import { partKinds, type OpeningTakeoff } from './result.ts';
 import { totalsOf, type Amount, type ItemTotal } from './totals.ts';
-import { inputQuantities, unitFor } from './vocabulary.ts';
+import { inputQuantities, listQuantities, unitFor } from './vocabulary.ts';
 
 const amountSchema = z.strictObject({ value: z.number(), unit: z.string() });
 
@@ -214,13 +214,11 @@ function quantitiesOf(engine: Engine, opening: OpeningTakeoff, measures: Measure
 			quantities[definition.id] = { value: figure(inUnit(value, shown)), unit: shown };
 		}
 	}
-	for (const side of ['Left', 'Right'] as const) {
-		const positions = anchorPositions(opening, side);
+	for (const list of listQuantities) {
+		const positions = anchorPositions(opening, list.side);
+		const shown = unitFor(list, measures);
 		if (positions.length > 0)
-			quantities[`anchorPositions${side}`] = {
-				value: positions.map((nm) => figure(inUnit(nm, lengthUnit(measures)))),
-				unit: lengthUnit(measures)
-			};
+			quantities[list.id] = { value: positions.map((nm) => figure(inUnit(nm, shown))), unit: shown };
 	}
 	return quantities;
 }

@@ -73,6 +73,23 @@ export const chosenQuantities: readonly QuantityDefinition[] = [
 	}
 ];
 
+/** Lists of figures that follow from the quantities: the one shape that is no column. */
+export const listQuantities: readonly (Omit<QuantityDefinition, 'kind'> & {
+	readonly kind: 'list';
+	readonly side: 'Left' | 'Right';
+})[] = (['Left', 'Right'] as const).map((side) => ({
+	id: `anchorPositions${side}`,
+	title: `Anchor heights, guide ${side.toLowerCase()}`,
+	kind: 'list',
+	side,
+	unit: 'in',
+	metricUnit: metricOf('in'),
+	chapter: 4,
+	sentence: 'Above the finished sill, from end distance to end distance, equally apart.'
+}));
+
 /** A metric job shows this unit for the quantity, an imperial one its own. */
-export const unitFor = (quantity: QuantityDefinition, measures: 'imperial' | 'metric'): string =>
-	measures === 'metric' ? (quantity.metricUnit ?? quantity.unit) : quantity.unit;
+export const unitFor = (
+	quantity: Pick<QuantityDefinition, 'unit' | 'metricUnit'>,
+	measures: 'imperial' | 'metric'
+): string => (measures === 'metric' ? (quantity.metricUnit ?? quantity.unit) : quantity.unit);
