@@ -18,7 +18,9 @@ export const materialHeadings = [
 	'Finish',
 	'Quantity',
 	'Unit',
-	'Supply'
+	'Supply',
+	'Needed for',
+	'Takes the place of'
 ] as const;
 
 /** A part as texts under {@link materialHeadings}; lengths as `12'-6 1/2"` or `3810 mm`, blank where there is none. */
@@ -39,7 +41,9 @@ export function materialRow(part: Part, measures: Measures): string[] {
 		part.finish,
 		part.quantity,
 		part.unit,
-		part.supply
+		part.supply,
+		part.task,
+		part.supersedes ?? ''
 	];
 }
 

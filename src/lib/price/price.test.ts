@@ -113,6 +113,19 @@ describe('adding up', () => {
 		expect(job.notPriced).toEqual(['D']);
 	});
 
+	it('a wall without an anchor has no price, and a mark whose openings all have rows of their own costs nothing', () => {
+		const price = priceOf(
+			{ ...openingB, fixing: 'stainless' },
+			{ ...openingB, mark: 'H', headSubstrate: '' },
+			openingA,
+			{ mark: 'A', openingNumber: '1', leftSubstrate: 'wood' }
+		);
+		expect(price.notPriced).toEqual(['B', 'H']);
+		const [, , mark, own] = price.marks;
+		expect([mark?.openings, mark?.amounts?.price, mark?.byOpening]).toEqual([0, '0.00', []]);
+		expect(own?.byOpening.map(({ openingId }) => openingId)).toEqual(['A.1']);
+	});
+
 	it('adds up for any job', () => {
 		fc.assert(
 			fc.property(

@@ -19,7 +19,7 @@ export interface MarkPrice {
 	readonly openingId: string | null;
 	readonly phase: string;
 	readonly openings: number;
-	/** By rule id; null where the mark could not be computed. */
+	/** By rule id; null where the mark could not be computed, or a wall has no anchor. */
 	readonly amounts: Readonly<Record<string, string>> | null;
 	/** Each opening's own share of the mark's price; they add up to it to the cent. */
 	readonly byOpening: readonly { readonly openingId: string; readonly price: string }[];
@@ -33,7 +33,7 @@ export interface JobPrice {
 	/** Sum of all marks, line by line. */
 	readonly totals: Readonly<Record<string, string>>;
 	readonly byPhase: readonly { readonly phase: string; readonly price: string }[];
-	/** Marks with no price, because they could not be computed. */
+	/** Marks with no price, because of a stop. */
 	readonly notPriced: readonly string[];
 	/** What is not in the price. */
 	readonly notIncluded: readonly string[];
@@ -92,6 +92,17 @@ export function buildPricing(
 
 const isChosen = (id: string): boolean => chosenQuantities.some((quantity) => quantity.id === id);
 
+/** Computed, and every wall it is fixed to has an anchor; without one there is a stop and no price. */
+function hasPrice(opening: OpeningTakeoff): boolean {
+	const supports = opening.get('hoodSupportAnchors');
+	return (
+		opening.computed &&
+		opening.get('anchorLeft') !== null &&
+		opening.get('anchorRight') !== null &&
+		(supports === 0 || opening.get('anchorHead') !== null)
+	);
+}
+
 class BookPricing implements Pricing {
 	readonly rules: RuleBook;
 	readonly prices: PriceBook;
@@ -124,13 +135,11 @@ class BookPricing implements Pricing {
 				phase: opening.phase,
 				openings: opening.quantity
 			};
-			if (!opening.computed) return { ...head, amounts: null, byOpening: [] };
+			if (!hasPrice(opening)) return { ...head, amounts: null, byOpening: [] };
 			const values = this.#amounts(opening, shares.get(opening.row.id) ?? new Money(0));
 			const total = values.get('price') ?? new Money(0);
-			const split = shareOut(
-				total,
-				opening.openingIds.map(() => new Money(1))
-			);
+			const weights = opening.openingIds.map(() => new Money(1));
+			const split = weights.length === 0 ? [] : shareOut(total, weights);
 			return {
 				...head,
 				amounts: Object.fromEntries([...values].map(([id, value]) => [id, value.toFixed(2)])),
@@ -203,7 +212,7 @@ class BookPricing implements Pricing {
 			uses.set(anchor, rows);
 		};
 		for (const opening of job.openings) {
-			if (!opening.computed) continue;
+			if (!hasPrice(opening)) continue;
 			const times = (id: string): number => {
 				const value = opening.get(id);
 				return typeof value === 'number' ? value * opening.quantity : 0;
@@ -236,7 +245,7 @@ class BookPricing implements Pricing {
 
 	explain(job: JobTakeoff, rowId: string, id: string): Explanation | null {
 		const opening = job.openings.find(({ row }) => row.id === rowId);
-		if (!opening?.computed) return null;
+		if (!opening || !hasPrice(opening)) return null;
 		const share = this.boxShares(job).get(rowId) ?? new Money(0);
 		const amounts = new Map<string, Decimal>();
 		const read = (name: string): Decimal | string | null =>

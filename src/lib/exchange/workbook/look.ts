@@ -36,7 +36,6 @@ const rule = 'FFDCD7CA';
 const ruleFirm = 'FF8D8A82';
 export const stopInk = 'FF9C2118';
 export const stopFaint = 'FFF8E9E6';
-export const cautionInk = 'FF735000';
 
 /** A condensed face that office programs have; figures in it are equally wide. */
 export const face = 'Arial Narrow';
@@ -95,14 +94,18 @@ export function look(kind: Kind, { format, align, wrap = false }: LookOptions = 
 	if (known) return known;
 	const fill = fills[kind];
 	const border = borders[kind];
+	// What stands at the right keeps off the text in the next column by the width of a bracket.
+	const numFmt = align === 'right' ? `${format ?? 'General'}_)` : format;
 	const style: Partial<Style> = {
 		font: { name: face, size: 10, ...fonts[kind] },
 		alignment: {
 			vertical: kind === 'heading' || kind === 'band' ? 'bottom' : 'top',
 			wrapText: wrap,
-			...(align === undefined ? {} : { horizontal: align })
+			...(align === undefined ? {} : { horizontal: align }),
+			// Words keep off the figures before them.
+			...(align === 'left' ? { indent: 1 } : {})
 		},
-		...(format === undefined ? {} : { numFmt: format }),
+		...(numFmt === undefined ? {} : { numFmt }),
 		...(fill === undefined ? {} : { fill }),
 		...(border === undefined ? {} : { border })
 	};
@@ -112,6 +115,9 @@ export function look(kind: Kind, { format, align, wrap = false }: LookOptions = 
 
 /** Text that a person typed keeps being text when it is edited. */
 export const textFormat = '@';
+
+/** For a live text that is set at the right, as figures are. */
+export const rightText: LookOptions = { format: 'General_);General_);General_);@', align: 'right' };
 
 /** Number format of a quantity in a unit: stated decimals, thousands set apart; a plain ratio up to four decimals. */
 export function formatOf({ kind }: Pick<QuantityDefinition, 'kind'>, unit: string): LookOptions {

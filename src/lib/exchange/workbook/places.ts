@@ -58,6 +58,12 @@ export class Places {
 		return `${sheet === from ? '' : sheetPrefix(sheet)}${letter}${here}`;
 	}
 
+	/** The cell of a name in one row, whatever becomes of the formula: `Takeoff!$X$7`. */
+	fixed(name: string, row: number, from: SheetName): string {
+		const { sheet, letter } = this.#place(name);
+		return `${sheet === from ? '' : sheetPrefix(sheet)}$${letter}$${String(row)}`;
+	}
+
 	/** All openings' cells of a name: `Takeoff!$X$7:$X$46`. */
 	column(name: string, from: SheetName): string {
 		const { sheet, letter } = this.#place(name);

@@ -14,8 +14,14 @@ export interface PlannedColumn {
 	readonly column: () => Omit<Column, 'id' | 'band' | 'aside'>;
 }
 
-export function placeColumns(places: Places, sheet: SheetName, planned: readonly PlannedColumn[]): void {
-	planned.forEach(({ name }, i) => places.put(name, sheet, columnLetter(i)));
+/** @param from column of the first one, from 0 */
+export function placeColumns(
+	places: Places,
+	sheet: SheetName,
+	planned: readonly PlannedColumn[],
+	from = 0
+): void {
+	planned.forEach(({ name }, i) => places.put(name, sheet, columnLetter(from + i)));
 }
 
 export const finishColumns = (planned: readonly PlannedColumn[]): Column[] =>

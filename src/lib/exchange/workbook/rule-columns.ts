@@ -3,14 +3,13 @@ import { formatLength } from '../../quantity/length.ts';
 import type { QuantityDefinition } from '../../rulebook/definition.ts';
 import { scopes } from '../../shopbook/tables.ts';
 import { isInputId } from '../../takeoff/inputs.ts';
-import { checkRules } from '../../takeoff/rules/checks.ts';
 import { summable } from '../../takeoff/totals.ts';
 import { inputQuantities } from '../../takeoff/vocabulary.ts';
-import { formatOf, headingOf, look } from './look.ts';
+import { formatOf, headingOf, look, rightText } from './look.ts';
 import { here, type SheetName } from './places.ts';
 import type { PlannedColumn } from './planned-column.ts';
 import { inputCell, inputFigure } from './sheet-openings.ts';
-import { widthFor } from './sheet-writing.ts';
+import { longestKey, widthFor } from './sheet-writing.ts';
 import {
 	complete,
 	guarded,
@@ -33,22 +32,30 @@ const alsoInFeet: ReadonlySet<string> = new Set([
 	'guideLength'
 ]);
 
-const leastWidth = ({ kind }: QuantityDefinition): number => (kind === 'key' ? 14 : kind === 'flag' ? 8 : 9);
+/** Characters of the longest key, or of a figure. */
+function leastWidth(job: WorkbookJob, { id, kind }: QuantityDefinition): number {
+	if (kind === 'key') return longestKey(job.engine.rules.keysOf(id) ?? []);
+	return kind === 'flag' ? 6 : 8;
+}
 
 /** A live text in feet and inches to the sixteenth beside a length in inches; empty for 0 and less. */
 const feetInches = (cell: string): string =>
 	`IF(N(${cell})>0,INT(ROUND(${cell}*16,0)/192)&"'-"&TRIM(TEXT(MOD(ROUND(${cell}*16,0),192)/16,"0 #/##"))&"""","")`;
 
-function withFeet(job: WorkbookJob, { id, title }: QuantityDefinition, planned: PlannedColumn): PlannedColumn[] {
+function withFeet(
+	job: WorkbookJob,
+	{ id, title }: QuantityDefinition,
+	planned: PlannedColumn
+): PlannedColumn[] {
 	if (job.measures !== 'imperial' || !alsoInFeet.has(id)) return [planned];
 	const feet: PlannedColumn = {
 		name: `${id} in feet`,
 		id,
 		band: planned.band,
 		column: () => ({
-			heading: `${title} (ft-in)`,
-			width: 12,
-			style: look('worked', { align: 'right' }),
+			heading: `${title} (ft in)`,
+			width: 10,
+			style: look('worked', rightText),
 			cell: live(feetInches(job.places.cell(id, 'Takeoff')), (at) => {
 				const length = openingAt(job, at).get(id);
 				return typeof length === 'number' && length > 0 ? formatLength(Math.round(length), 'feetInches') : '';
@@ -77,7 +84,7 @@ export function inputColumns(job: WorkbookJob): PlannedColumn[] {
 			band: 'Inputs, from Openings',
 			column: () => ({
 				heading,
-				width: widthFor(heading, leastWidth(quantity)),
+				width: widthFor(heading, leastWidth(job, quantity)),
 				style: look('worked', formatOf(quantity, unit)),
 				cell: live(
 					kind === 'key' ? `${cell}&""` : `IF(ISNUMBER(${cell}),${cell},"")`,
@@ -109,9 +116,9 @@ export function ruleColumns(
 			const summed = summedIds.has(id) || id.endsWith('Hours');
 			return {
 				heading,
-				width: widthFor(heading, leastWidth(rule)),
+				width: widthFor(heading, leastWidth(job, rule)),
 				style: look(formula === null ? 'value' : 'worked', format),
-				cell: formula === null ? result : live(guarded(job, formula, id, sheet), result),
+				cell: formula === null ? result : live(guarded(job, formula, [id], sheet), result),
 				...(summed
 					? {
 							total: {
@@ -148,7 +155,7 @@ export function bookColumns(job: WorkbookJob): PlannedColumn[] {
 				const heading = headingOf(definition.title, definition.unit);
 				return {
 					heading,
-					width: widthFor(heading, 10),
+					width: widthFor(heading, 8),
 					style: look('worked', definition.kind === 'key' ? { align: 'left' } : { align: 'right' }),
 					cell: live(
 						`IF(${job.places.cell(complete, 'Takeoff')},${lookUp(
@@ -163,39 +170,4 @@ export function bookColumns(job: WorkbookJob): PlannedColumn[] {
 			}
 		};
 	});
-}
-
-const severities = ['stop', 'caution', 'note'] as const;
-
-/** Codes of the checks that are rules, in the order of their columns: those of one severity stand together. */
-export const flagCodes = (): string[] =>
-	severities.flatMap((severity) => checkRules.filter((check) => check.severity === severity).map(({ code }) => code));
-
-/** Every check that is a rule, live: TRUE where it is raised. */
-export function checkColumns(job: WorkbookJob): PlannedColumn[] {
-	return severities.flatMap((severity) =>
-		checkRules
-			.filter((check) => check.severity === severity)
-			.map(({ code }): PlannedColumn => ({
-				name: code,
-				band: `Checks, live: ${severity}s`,
-				aside: true,
-				column: () => {
-					const formula = job.places.formula(job.engine.rules, code, 'Takeoff');
-					const raised = (at: number): boolean => openingAt(job, at).get(code) === 1;
-					return {
-						heading: words(code),
-						width: 12,
-						style: look('worked', { align: 'center' }),
-						cell: formula === null ? raised : live(guarded(job, formula, code, 'Takeoff', 'FALSE'), raised)
-					};
-				}
-			}))
-	);
-}
-
-/** `headroomTooLittle` → `Headroom too little`. */
-function words(code: string): string {
-	const spaced = code.replace(/(?<=[a-z])(?=[A-Z])/gu, ' ').toLowerCase();
-	return spaced.charAt(0).toUpperCase() + spaced.slice(1);
 }

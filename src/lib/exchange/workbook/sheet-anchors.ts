@@ -1,9 +1,13 @@
-/** The Anchors sheet: every fastener of the shop book, what the openings need of it, and what is bought. All live. */
+/**
+ * The Anchors sheet: every fastener of the shop book, what the openings need of it, and what is bought; below it what
+ * else the whole job comes to, by item and phase. All live.
+ */
 import type { CellValue, Workbook, Worksheet } from 'exceljs';
 import { formatLength } from '../../quantity/length.ts';
 import { anchorKey } from '../../shopbook/tables.ts';
 import { boxesOf } from '../../takeoff/totals.ts';
 import { columnLetter } from '../sheet.ts';
+import { jobItems, lastItemRow, writeItems } from './job-items.ts';
 import { countFormat, look } from './look.ts';
 import { firstRow } from './places.ts';
 import { openSheet, put, setColumns, widthFor, writeTitle, type Printing } from './sheet-writing.ts';
@@ -72,23 +76,28 @@ const headings = [
 	'Bits'
 ] as const;
 
-const widths = [26, 18, 26, 16, 10, 10, 10, 10, 10, 9, 9, 10, 8];
+const widths = [24, 17, 22, 15, 9, 9, 9, 9, 9, 7, 7, 9, 7];
 
 export function writeAnchors(workbook: Workbook, job: WorkbookJob, printing: Printing): void {
 	const fasteners = fastenersOf(job);
 	const walls = [...new Set(fasteners.map(({ substrate }) => substrate))];
-	const lastRow = firstRow + fasteners.length + walls.length + 4;
+	const wallsFrom = firstRow + fasteners.length + 3;
+	const itemsFrom = wallsFrom + walls.length + 3;
+	const items = jobItems(job, itemsFrom);
 	const text = {
 		name: sheetName,
-		title: job.name,
-		lead: 'Anchors of the whole job, by spacing and hole pattern only: what they hold is not checked here. Boxes are full boxes, waste included.'
+		title: `${job.name}: anchors`,
+		lead: 'Anchors and other quantities of the whole job. Anchors are by spacing and hole pattern only: what they hold is not checked here. Boxes are full boxes, waste included.'
 	} as const;
 	const sheet = openSheet(workbook, text, printing, {
 		columns: headings.length,
 		width: widths.reduce((sum, width) => sum + width, 0),
+		onePage: true,
+		// The headings below are not those of every part of the sheet.
+		headingsFrom: 1,
 		frozenColumns: 1,
-		frozenRows: firstRow - 1,
-		lastRow
+		frozenRows: 1,
+		lastRow: lastItemRow(items, itemsFrom)
 	});
 	setColumns(
 		sheet,
@@ -96,11 +105,20 @@ export function writeAnchors(workbook: Workbook, job: WorkbookJob, printing: Pri
 	);
 	writeTitle(sheet, text);
 	put(sheet, 3, 1, 'live formula', look('worked'));
-	headings.forEach((heading, i) => put(sheet, firstRow - 1, i + 1, heading, look('heading', { wrap: true })));
+	headings.forEach((heading, i) =>
+		put(
+			sheet,
+			firstRow - 1,
+			i + 1,
+			heading,
+			look('heading', i >= 4 ? { wrap: true, align: 'right' } : { wrap: true })
+		)
+	);
 	sheet.getRow(firstRow - 1).height = 30;
 	const totals = fasteners.map((fastener, i) => writeFastener(sheet, job, fastener, firstRow + i));
 	writeTotal(sheet, firstRow + fasteners.length, totals);
-	writeWalls(sheet, walls, fasteners, totals, firstRow + fasteners.length + 3);
+	writeWalls(sheet, walls, fasteners, totals, wallsFrom);
+	writeItems(sheet, job, items, itemsFrom);
 	sheet.commit();
 }
 
@@ -146,7 +164,12 @@ function writeFastener(sheet: Worksheet, job: WorkbookJob, fastener: Fastener, r
 	const holes = Number(fastener.holesPerBit);
 	const bits = holes === 0 ? 0 : Math.ceil(total / holes);
 	number(7, `SUM(${cell(4)}:${cell(6)})`, total);
-	number(8, `${cell(7)}*(1+shop.wasteAnchors)`, total * (1 + Number(waste)), look('worked', { format: '#,##0.0', align: 'right' }));
+	number(
+		8,
+		`${cell(7)}*(1+shop.wasteAnchors)`,
+		total * (1 + Number(waste)),
+		look('worked', { format: '#,##0.0', align: 'right' })
+	);
 	number(9, book('perBox'), Number(fastener.perBox));
 	number(10, `ROUNDUP(ROUND(${cell(8)}/${cell(9)},9),0)`, boxes);
 	number(11, book('holesPerBit'), holes);
@@ -166,7 +189,9 @@ function writeTotal(sheet: Worksheet, row: number, counted: readonly Counted[]):
 		[10, total(10, (each) => each.boxes)],
 		[12, total(12, (each) => each.bits)]
 	]);
-	headings.forEach((_, i) => put(sheet, row, i + 1, values.get(i) ?? null, look('total', i === 0 ? {} : countFormat)));
+	headings.forEach((_, i) =>
+		put(sheet, row, i + 1, values.get(i) ?? null, look('total', i === 0 ? {} : countFormat))
+	);
 }
 
 function writeWalls(
@@ -184,7 +209,10 @@ function writeWalls(
 	walls.forEach((wall, i) => {
 		const row = top + 1 + i;
 		put(sheet, row, 1, wall, look('text'));
-		const result = counted.reduce((sum, { total }, at) => (fasteners[at]?.substrate === wall ? sum + total : sum), 0);
+		const result = counted.reduce(
+			(sum, { total }, at) => (fasteners[at]?.substrate === wall ? sum + total : sum),
+			0
+		);
 		put(sheet, row, 2, { formula: `SUMIF(${range(1)},$A${String(row)},${range(7)})`, result }, countLook);
 	});
 }

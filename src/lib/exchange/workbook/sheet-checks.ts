@@ -1,14 +1,17 @@
-/** The Checks sheet: what was and was not checked, and every check of every opening, with a live word whether it still stands. */
+/**
+ * The Checks sheet: what was and was not checked, and every check of every opening, with a live word whether it still
+ * stands. Folded aside, in the rows that the openings have on every sheet, stand all checks live.
+ */
 import type { CellValue, Workbook, Worksheet } from 'exceljs';
 import type { Check } from '../../takeoff/result.ts';
-import { checkRules } from '../../takeoff/rules/checks.ts';
+import { flagCodes, raisedCount } from './check-flags.ts';
 import { look, stopFaint, stopInk } from './look.ts';
-import { firstRow, rowText } from './places.ts';
-import { openSheet, put, setColumns, takeTurns, writeTitle, type Printing } from './sheet-writing.ts';
+import { firstRow } from './places.ts';
+import { finishColumns, type PlannedColumn } from './planned-column.ts';
+import { fitHeight, openSheet, put, setColumns, takeTurns, type Printing } from './sheet-writing.ts';
 import { sourceText } from './sheet-shop-book.ts';
-import { flagCodes } from './rule-columns.ts';
 import { cautionsNow, stopsNow } from './takeoff-openings.ts';
-import type { WorkbookJob } from './workbook-job.ts';
+import { openingAt, type WorkbookJob } from './workbook-job.ts';
 
 const sheetName = 'Checks';
 
@@ -26,7 +29,10 @@ const headings = [
 	'Source',
 	'Code'
 ] as const;
-const widths = [13, 10, 62, 46, 12, 40, 24];
+const widths = [13, 10, 78, 56, 12, 40, 22];
+
+/** Column of the first live flag, from 0; before it the opening again, and a gap. */
+export const flagsFrom = headings.length + 2;
 
 const standing = [
 	'Checked: that everything fits by the sizes of the shop book, barrel deflection and stress, torque and turns of the drive, room, and anchors by spacing and hole pattern.',
@@ -34,34 +40,73 @@ const standing = [
 	'The program never approves anything. An opening without a stop here is an opening in which these rules found nothing, no more.'
 ] as const;
 
-export async function writeChecks(workbook: Workbook, job: WorkbookJob, printing: Printing): Promise<void> {
-	const list = job.openings.flatMap((opening, at) =>
-		opening.checks.map((check) => ({ check, row: firstRow + at, name: opening.openingId ?? opening.mark }))
+interface Listed {
+	readonly check: Check;
+	/** Opening or mark. */
+	readonly name: string;
+	/** Row of the opening on every sheet. */
+	readonly row: number;
+}
+
+export async function writeChecks(
+	workbook: Workbook,
+	job: WorkbookJob,
+	flags: readonly PlannedColumn[],
+	printing: Printing
+): Promise<void> {
+	const list = job.openings.flatMap((opening, at): Listed[] =>
+		opening.checks.map((check) => ({ check, name: opening.openingId ?? opening.mark, row: firstRow + at }))
 	);
-	const top = standing.length + 5;
-	const lastRow = Math.max(top + list.length, top + 1);
-	const text = {
-		name: sheetName,
-		title: job.name,
-		lead: 'Checks of every opening. The sentences are as exported; the live column says which still stand after changes in this file.'
-	} as const;
-	const sheet = openSheet(workbook, text, printing, {
+	const lastRow = Math.max(firstRow + list.length - 1, firstRow);
+	const columns = finishColumns(flags);
+	const sheet = openSheet(workbook, { name: sheetName, title: `${job.name}: checks`, lead: '' }, printing, {
 		columns: headings.length,
 		width: widths.reduce((sum, width) => sum + width, 0),
+		onePage: true,
+		headingsFrom: firstRow - 1,
 		frozenColumns: 1,
-		frozenRows: top,
-		lastRow
+		frozenRows: firstRow - 1,
+		lastRow,
+		outlined: true
 	});
-	setColumns(
-		sheet,
-		widths.map((width) => ({ width }))
-	);
-	writeTitle(sheet, text);
+	setColumns(sheet, [
+		...widths.map((width) => ({ width })),
+		{ width: 3, aside: true },
+		{ width: 13, aside: true },
+		...columns
+	]);
+	put(sheet, 1, 1, `${job.name}: checks`, look('title'));
+	sheet.getRow(1).height = 24;
+	writeSummary(sheet, job, list.length);
 	standing.forEach((sentence, i) => put(sheet, 3 + i, 1, sentence, look('lead')));
-	writeSummary(sheet, job, 3 + standing.length, top, list.length);
-	headings.forEach((heading, i) => put(sheet, top, i + 1, heading, look('heading', { wrap: true })));
+	const heading = look('heading', { wrap: true });
+	headings.forEach((text, i) => put(sheet, firstRow - 1, i + 1, text, heading));
+	put(sheet, firstRow - 1, flagsFrom, 'Opening', heading);
+	columns.forEach((column, i) => {
+		const begins = columns[i - 1]?.band !== column.band;
+		put(sheet, firstRow - 2, flagsFrom + 1 + i, begins ? column.band : null, look('band'));
+		put(sheet, firstRow - 1, flagsFrom + 1 + i, column.heading, look('heading', { align: 'center' }));
+	});
+	sheet.autoFilter = `A${String(firstRow - 1)}:G${String(lastRow)}`;
+	markStops(sheet, lastRow);
+	for (let at = 0; at < Math.max(list.length, job.openings.length); at++) {
+		const row = firstRow + at;
+		const listed = list[at];
+		if (listed) writeCheck(sheet, job, row, listed);
+		if (at < job.openings.length) {
+			const opening = openingAt(job, at);
+			put(sheet, row, flagsFrom, opening.openingId ?? opening.mark, look('text'));
+			columns.forEach((column, i) => put(sheet, row, flagsFrom + 1 + i, column.cell(at, row), column.style));
+		}
+		sheet.getRow(row).commit();
+		await takeTurns(at);
+	}
+	sheet.commit();
+}
+
+function markStops(sheet: Worksheet, lastRow: number): void {
 	sheet.addConditionalFormatting({
-		ref: `B${String(top + 1)}:B${String(lastRow)}`,
+		ref: `B${String(firstRow)}:B${String(lastRow)}`,
 		rules: [
 			{
 				type: 'cellIs',
@@ -75,45 +120,45 @@ export async function writeChecks(workbook: Workbook, job: WorkbookJob, printing
 			}
 		]
 	});
-	const flags = new Map(
-		checkRules.map(({ code }) => [
-			code,
-			rowText(`IF(${job.places.cell(code, sheetName)},"${stillSo}","${noLonger}")`)
-		])
-	);
-	for (const [i, { check, row, name }] of list.entries()) {
-		writeCheck(sheet, top + 1 + i, name, check, flags.get(check.code)?.(row) ?? null);
-		await takeTurns(i);
-	}
-	sheet.commit();
 }
 
-/** @param formula null where only the app can say */
-function writeCheck(sheet: Worksheet, row: number, name: string, check: Check, formula: string | null): void {
+const isFlag: ReadonlySet<string> = new Set(flagCodes());
+
+function writeCheck(sheet: Worksheet, job: WorkbookJob, row: number, { check, name, row: of }: Listed): void {
 	const words = look('text', { wrap: true });
+	// Fixed, so that the list can be sorted.
+	const formula = isFlag.has(check.code)
+		? `IF(${job.places.fixed(check.code, of, sheetName)},"${stillSo}","${noLonger}")`
+		: null;
+	const source = sourceText(check.source);
 	const cells: readonly CellValue[] = [
 		name,
 		check.severity,
 		check.text,
 		check.clears,
 		formula === null ? inTheApp : { formula, result: stillSo },
-		sourceText(check.source),
+		source,
 		check.code
 	];
-	cells.forEach((value, i) => put(sheet, row, i + 1, value, i === 4 && formula !== null ? look('worked') : words));
+	cells.forEach((value, i) =>
+		put(sheet, row, i + 1, value, i === 4 && formula !== null ? look('worked') : words)
+	);
+	fitHeight(sheet.getRow(row), [
+		[check.text, widths[2] ?? 1],
+		[check.clears, widths[3] ?? 1],
+		[source, widths[5] ?? 1]
+	]);
 }
 
 /** One live sentence: what is raised now, and how much of it is not in the list because something was changed. */
-function writeSummary(sheet: Worksheet, job: WorkbookJob, row: number, top: number, count: number): void {
+function writeSummary(sheet: Worksheet, job: WorkbookJob, count: number): void {
 	const { places } = job;
-	const raised = (severity: Check['severity']): number => {
-		const codes = checkRules.filter((check) => check.severity === severity).map(({ code }) => code);
-		return job.openings.reduce((sum, opening) => sum + codes.filter((code) => opening.get(code) === 1).length, 0);
-	};
+	const raised = (severity: Check['severity']): number =>
+		job.openings.reduce((sum, _, at) => sum + raisedCount(job, at, severity), 0);
 	const notComputed = job.openings.filter((opening) => !opening.computed).length;
 	const codes = flagCodes();
 	const all = places.block(codes[0] ?? '', codes.at(-1) ?? '', sheetName);
-	const list = `$E$${String(top + 1)}:$E$${String(top + Math.max(count, 1))}`;
+	const list = `$E$${String(firstRow)}:$E$${String(firstRow + Math.max(count, 1) - 1)}`;
 	const stops = `SUM(${places.column(stopsNow, sheetName)})`;
 	const cautions = `SUM(${places.column(cautionsNow, sheetName)})`;
 	const since = `COUNTIF(${all},TRUE)-COUNTIF(${list},"${stillSo}")`;
@@ -121,5 +166,5 @@ function writeSummary(sheet: Worksheet, job: WorkbookJob, row: number, top: numb
 		`Raised now, live: ${figures[0]} stops and ${figures[1]} cautions. Raised by changes in this file and not in the list: ${figures[2]}.`;
 	const formula = `"${sentence(`"&${stops}&"`, `"&${cautions}&"`, `"&${since}&"`)}"`;
 	const result = sentence(String(raised('stop') + notComputed), String(raised('caution')), '0');
-	put(sheet, row, 1, { formula, result }, look('heading'));
+	put(sheet, 2, 1, { formula, result }, look('heading'));
 }

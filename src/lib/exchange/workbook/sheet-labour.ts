@@ -43,7 +43,14 @@ export function leadColumns(job: WorkbookJob, sheet: 'Labour' | 'Price'): Planne
 	});
 	return [
 		lead('rowMark', 'mark', 'Mark', 12, false, (at) => openingAt(job, at).mark),
-		lead('rowOpening', 'openingId', 'Opening with a row of its own', 13, false, (at) => openingAt(job, at).openingId ?? ''),
+		lead(
+			'rowOpening',
+			'openingId',
+			'Opening with a row of its own',
+			13,
+			false,
+			(at) => openingAt(job, at).openingId ?? ''
+		),
 		lead(openingsCount, 'openings', 'Openings', 9, true, (at) => openingAt(job, at).quantity)
 	];
 }
@@ -81,11 +88,12 @@ export async function writeLabour(
 	const summaryFrom = job.places.lastRow + 4;
 	const text = {
 		name: sheetName,
-		title: job.name,
-		lead: 'Labour. Hours for ONE opening of the row, without factors for height, night or learning; the totals count every opening.'
+		title: `${job.name}: labour`,
+		lead: 'Hours for ONE opening of the row, no factors for height, night or learning; totals count every opening.'
 	} as const;
 	const sheet = openSheet(workbook, text, printing, {
 		...printedColumns(columns),
+		headingsFrom: firstRow - 3,
 		frozenColumns: 3,
 		frozenRows: firstRow - 1,
 		lastRow: summaryFrom + 1 + job.engine.book.tasks.length
@@ -102,15 +110,24 @@ export async function writeLabour(
 
 /** Hours of the job by task, from the totals above. */
 function writeTasks(sheet: Worksheet, job: WorkbookJob, columns: readonly Column[], top: number): void {
-	['Task', 'Trade', 'Hours'].forEach((title, i) => put(sheet, top, i + 1, title, look('band')));
+	['Task', null, 'Hours', 'Trade'].forEach((title, i) =>
+		put(
+			sheet,
+			top,
+			i + 1,
+			title,
+			look('band', i === 2 ? { align: 'right' } : i === 3 ? { align: 'left' } : {})
+		)
+	);
 	const totalRow = String(job.places.lastRow + 1);
 	job.engine.book.tasks.forEach((task, i) => {
 		const row = top + 1 + i;
 		const at = columns.findIndex(({ id }) => id === taskRuleIds(task.key).hours);
 		const total = columns[at]?.total?.value;
 		const result = typeof total === 'object' && total && 'result' in total ? total.result : undefined;
-		put(sheet, row, 1, task.title, look('text', { wrap: true }));
-		put(sheet, row, 2, task.trade, look('text'));
+		put(sheet, row, 1, task.title, look('text'));
+		put(sheet, row, 2, null, look('text'));
+		put(sheet, row, 4, task.trade, look('text', { align: 'left' }));
 		put(
 			sheet,
 			row,
@@ -120,4 +137,3 @@ function writeTasks(sheet: Worksheet, job: WorkbookJob, columns: readonly Column
 		);
 	});
 }
-

@@ -17,12 +17,14 @@ export async function writeMaterials(
 ): Promise<void> {
 	const text = {
 		name: 'Material list',
-		title: job.name,
+		title: `${job.name}: material list`,
 		lead: 'Material list as exported: values from the app, one line a part. It does not follow changes in this file.'
 	} as const;
 	const sheet = openSheet(workbook, text, printing, {
 		columns: materialHeadings.length,
 		width: widths.reduce((sum, width) => sum + width, 0),
+		onePage: true,
+		headingsFrom: headingRow,
 		frozenColumns: 2,
 		frozenRows: headingRow,
 		lastRow: headingRow + Math.max(parts.length, 1)
@@ -32,10 +34,16 @@ export async function writeMaterials(
 		widths.map((width) => ({ width }))
 	);
 	writeTitle(sheet, text);
-	materialHeadings.forEach((heading, i) => put(sheet, headingRow, i + 1, heading, look('heading')));
 	const quantityAt = materialHeadings.indexOf('Quantity');
-	const words = look('value', { format: textFormat, align: 'left' });
-	const figure = look('value', { align: 'right' });
+	materialHeadings.forEach((heading, i) =>
+		put(sheet, headingRow, i + 1, heading, look('heading', i === quantityAt ? { align: 'right' } : {}))
+	);
+	sheet.autoFilter = {
+		from: { row: headingRow, column: 1 },
+		to: { row: headingRow + Math.max(parts.length, 1), column: materialHeadings.length }
+	};
+	const words = look('text', { format: textFormat });
+	const figure = look('text', { align: 'right' });
 	for (const [at, part] of parts.entries()) {
 		materialRow(part, job.measures).forEach((value, i) => {
 			const isFigure = i === quantityAt;

@@ -5,9 +5,10 @@ import { inputs, type Cell, type InputDefinition, type InputId } from '../../tak
 import type { OpeningTakeoff } from '../../takeoff/result.ts';
 import { inputQuantities, unitFor } from '../../takeoff/vocabulary.ts';
 import { columnLetter } from '../sheet.ts';
-import { headingOf, look, textFormat } from './look.ts';
+import { headingOf, look, textFormat, type LookOptions } from './look.ts';
 import { firstRow } from './places.ts';
 import {
+	longestKey,
 	openSheet,
 	printedColumns,
 	setColumns,
@@ -22,8 +23,7 @@ import { openingAt, type WorkbookJob } from './workbook-job.ts';
 
 const quantityById = new Map(inputQuantities.map((quantity) => [quantity.id, quantity]));
 
-export const inputLetter = (id: InputId): string =>
-	columnLetter(inputs.findIndex((input) => input.id === id));
+const inputLetter = (id: InputId): string => columnLetter(inputs.findIndex((input) => input.id === id));
 
 /** Cell of an input in the row of the formula, seen from another sheet. */
 export const inputCell = (id: InputId, row: string): string => `Openings!${inputLetter(id)}${row}`;
@@ -43,16 +43,7 @@ function unitOf(job: WorkbookJob, input: InputDefinition): string {
 
 const own: ReadonlySet<InputId> = new Set(['mark', 'openingNumber', 'quantity', 'note']);
 
-const widths: Readonly<Partial<Record<InputId, number>>> = { mark: 12, location: 26, phase: 9, note: 40 };
-
-const leastWidth: Readonly<Record<InputDefinition['kind'], number>> = {
-	text: 12,
-	count: 8,
-	length: 10,
-	pressure: 10,
-	voltage: 8,
-	key: 15
-};
+const widths: Readonly<Partial<Record<InputId, number>>> = { mark: 11, location: 24, phase: 8, note: 34 };
 
 /** A stored cell as it stands in the sheet, a measured one in `shownIn`; text is text whatever it begins with. */
 export function inputFigure(cell: Cell, shownIn: string): string | number | null {
@@ -81,12 +72,12 @@ function openingColumns(job: WorkbookJob): Column[] {
 		const shownIn = unitOf(job, input);
 		const heading = headingOf(title, shownIn);
 		const letter = columnLetter(i);
-		const options =
+		const options: LookOptions =
 			kind === 'text'
-				? { format: textFormat, wrap: id === 'note' || id === 'location' }
+				? { format: textFormat, align: 'left', wrap: id === 'note' || id === 'location' }
 				: kind === 'key'
-					? { format: textFormat, align: 'left' as const }
-					: { align: 'right' as const };
+					? { format: textFormat, align: 'left' }
+					: { align: 'right' };
 		const typed = look('typed', options);
 		// A formula in a cell for text would be shown and not worked out.
 		const taken = look('taken', kind === 'text' || kind === 'key' ? { align: 'left' } : options);
@@ -101,13 +92,25 @@ function openingColumns(job: WorkbookJob): Column[] {
 			id,
 			band: group,
 			heading,
-			width: widths[id] ?? widthFor(heading, leastWidth[kind]),
+			width:
+				widths[id] ?? widthFor(heading, kind === 'key' ? longestKey(job.engine.rules.keysOf(id) ?? []) : 7),
 			style: typed,
 			aside: false,
+			...(options.wrap === true
+				? {
+						wrapped: (at: number): string => {
+							const cell = openingAt(job, at).cell(id);
+							return typeof cell === 'string' ? cell : '';
+						}
+					}
+				: {}),
 			cell: (at): CellValue => {
 				const head = takesOver(at);
 				const opening = openingAt(job, at);
-				const value = inputFigure(head === null ? (opening.row.cells[id] ?? null) : opening.cell(id), shownIn);
+				const value = inputFigure(
+					head === null ? (opening.row.cells[id] ?? null) : opening.cell(id),
+					shownIn
+				);
 				if (head === null) return value;
 				const address = `${letter}${String(firstRow + head)}`;
 				return { formula: `IF(${address}="","",${address})`, result: value ?? '' };
@@ -167,11 +170,12 @@ export async function writeOpenings(workbook: Workbook, job: WorkbookJob, printi
 	const columns = openingColumns(job);
 	const text = {
 		name: 'Openings',
-		title: job.name,
-		lead: `Openings as typed. Lengths are plain numbers in ${job.measures === 'metric' ? 'millimetres' : 'inches'}. Change a white cell and everything else follows.`
+		title: `${job.name}: openings`,
+		lead: `As typed. Lengths are plain numbers in ${job.measures === 'metric' ? 'millimetres' : 'inches'}. Change a white cell and everything else follows.`
 	} as const;
 	const sheet = openSheet(workbook, text, printing, {
 		...printedColumns(columns),
+		headingsFrom: firstRow - 2,
 		frozenColumns: 2,
 		frozenRows: firstRow - 1,
 		lastRow: job.places.lastRow

@@ -6,6 +6,7 @@ import type { JobPrice, Pricing } from '../../price/price.ts';
 import { priceInputs } from '../../price/rules.ts';
 import { priceScopes } from '../../price/tables.ts';
 import type { RuleDefinition } from '../../rulebook/definition.ts';
+import { otherPhases } from './job-items.ts';
 import { formatOf, headingOf, look, moneyFormat } from './look.ts';
 import { firstRow } from './places.ts';
 import { finishColumns, type PlannedColumn } from './planned-column.ts';
@@ -109,7 +110,11 @@ function sumOf({ job, price }: Priced, id: string) {
 
 function boxColumn(priced: Priced): PlannedColumn {
 	const title = priceInputs.find(({ id }) => id === boxRounding)?.title ?? boxRounding;
-	const heading = headingOf(`${title}: value, shared out by the app`, 'money', priced.pricing.prices.currency);
+	const heading = headingOf(
+		`${title}: value, shared out by the app`,
+		'money',
+		priced.pricing.prices.currency
+	);
 	const amount = amounts(priced, boxRounding);
 	return {
 		name: boxRounding,
@@ -190,17 +195,17 @@ async function writePrice(
 	const { job, pricing, price } = priced;
 	const columns = finishColumns(planned);
 	const phasesFrom = job.places.lastRow + 4;
-	const notesFrom = phasesFrom + price.byPhase.length + 3;
 	const text = {
 		name: sheetName,
-		title: job.name,
-		lead: `Price in ${pricing.prices.currency}, by row for all its openings. Every amount is rounded to the cent where the rules round it; openings add up to the job.`
+		title: `${job.name}: price`,
+		lead: `Price in ${pricing.prices.currency}, for all openings of the row, every amount rounded to the cent once. Rows add up to the job.`
 	} as const;
 	const sheet = openSheet(workbook, text, printing, {
 		...printedColumns(columns),
+		headingsFrom: firstRow - 3,
 		frozenColumns: 3,
 		frozenRows: firstRow - 1,
-		lastRow: notesFrom + price.notIncluded.length + 1,
+		lastRow: phasesFrom + 1 + Math.max(price.byPhase.length, price.notIncluded.length),
 		outlined: true
 	});
 	setColumns(sheet, columns);
@@ -213,34 +218,45 @@ async function writePrice(
 		]
 	});
 	writePhases(sheet, priced, phasesFrom);
-	writeNotes(sheet, priced, notesFrom);
+	writeNotes(sheet, priced, phasesFrom);
 	sheet.commit();
 }
 
 function writePhases(sheet: Worksheet, { job, price }: Priced, top: number): void {
-	['Phase', '', 'Price'].forEach((title, i) => put(sheet, top, i + 1, title, look('band')));
-	price.byPhase.forEach(({ phase, price: amount }, i) => {
-		const row = top + 1 + i;
-		const formula = `SUMPRODUCT(--EXACT(${inputColumn('phase', job.places.lastRow)},$A${String(row)}),${job.places.column('price', sheetName)})`;
+	['Phase', null, 'Price'].forEach((title, i) =>
+		put(sheet, top, i + 1, title, look('band', i === 2 ? { align: 'right' } : {}))
+	);
+	const write = (row: number, phase: string, formula: string, result: number): void => {
 		put(sheet, row, 1, phase, look('text'));
 		put(sheet, row, 2, null, look('text'));
-		put(sheet, row, 3, { formula, result: Number(amount) }, look('worked', moneyFormat));
+		put(sheet, row, 3, { formula, result }, look('worked', moneyFormat));
+	};
+	const prices = job.places.column('price', sheetName);
+	price.byPhase.forEach(({ phase, price: amount }, i) => {
+		const row = top + 1 + i;
+		const where = `--EXACT(${inputColumn('phase', job.places.lastRow)},$A${String(row)})`;
+		write(row, phase, `SUMPRODUCT(${where},${prices})`, Number(amount));
 	});
+	const last = top + 1 + price.byPhase.length;
+	// The heading's cell is a text, which SUM passes over.
+	const listed = `SUM(C${String(top)}:C${String(last - 1)})`;
+	write(last, otherPhases, `ROUND(SUM(${prices})-${listed},2)`, 0);
 }
 
 function writeNotes(sheet: Worksheet, { job, price }: Priced, top: number): void {
-	put(sheet, top, 1, 'Not in the price', look('band'));
-	price.notIncluded.forEach((text, i) => put(sheet, top + 1 + i, 1, text, look('lead')));
-	const row = top + 1 + price.notIncluded.length;
-	put(sheet, row, 1, 'Rows without a price, live', look('lead'));
+	// Beside the phases, where no repeated column cuts the words on the next page.
+	const column = 5;
+	put(sheet, top, column, 'Not in the price', look('band'));
+	price.notIncluded.forEach((text, i) => put(sheet, top + 1 + i, column, text, look('lead')));
+	const words = 'Rows without a price, live: ';
 	put(
 		sheet,
-		row,
-		4,
+		top + 1 + price.notIncluded.length,
+		column,
 		{
-			formula: `COUNTIF(${job.places.column(computed, sheetName)},FALSE)`,
-			result: price.notPriced.length
+			formula: `"${words}"&COUNTIF(${job.places.column(computed, sheetName)},FALSE)`,
+			result: `${words}${String(price.notPriced.length)}`
 		},
-		look('worked')
+		look('lead')
 	);
 }

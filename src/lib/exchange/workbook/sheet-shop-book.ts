@@ -2,14 +2,14 @@
  * The Shop book sheet: every table and constant the formulas look things up in, each with its units and its source.
  * It stands in the book's own units, so that no figure is changed by being shown.
  */
-import type { CellValue, Style, Workbook } from 'exceljs';
+import type { CellValue, Style, Workbook, Worksheet } from 'exceljs';
 import { priceConstants, priceTables } from '../../price/tables.ts';
 import type { ConstantDefinition, Source, TableDefinition } from '../../rulebook/definition.ts';
 import type { PriceBook, TechnicalBook } from '../../shopbook/schema.ts';
 import { none, technicalConstants, technicalTables, vocabularies } from '../../shopbook/tables.ts';
 import { columnLetter } from '../sheet.ts';
-import { headingOf, look } from './look.ts';
-import { openSheet, put, setColumns, writeTitle, type Printing } from './sheet-writing.ts';
+import { headingOf, look, moneyFormat } from './look.ts';
+import { fitHeight, openSheet, put, setColumns, writeTitle, type Printing } from './sheet-writing.ts';
 
 interface Entry {
 	readonly title: string;
@@ -129,23 +129,45 @@ function technicalEntries(
 	]);
 }
 
-const priceEntries = (prices: PriceBook, table: string): Map<string, Entry> => {
-	const rows = (prices as unknown as Readonly<Record<string, unknown>>)[table];
-	const priced = Array.isArray(rows) ? (rows as readonly { key: string; source: Source }[]) : [];
-	return new Map(priced.map((row) => [row.key, entry({ title: '', source: row.source })]));
-};
+const pricedTables = [
+	'curtains',
+	'guides',
+	'barrels',
+	'brackets',
+	'drives',
+	'operators',
+	'hoods',
+	'anchors',
+	'controls'
+] as const;
+
+/** Sources of the prices in one table; what is priced has its title from the technical book. */
+function priceEntries(
+	prices: PriceBook,
+	table: string,
+	titles: ReadonlyMap<string, Entry> | undefined
+): Map<string, Entry> {
+	const id = pricedTables.find((name) => name === table);
+	const rows: readonly { readonly key: string; readonly source: Source }[] = id ? prices[id] : [];
+	return new Map(
+		rows.map(({ key, source }) => [key, entry({ title: titles?.get(key)?.title ?? key, source })])
+	);
+}
 
 function tableColumns(table: TableDefinition, currency: string): BookColumn[] {
 	return table.attributes.map(({ title, unit, kind, values }) => ({
 		heading: headingOf(title, unit, currency),
-		style: look('typed', kind === 'key' ? { align: 'left' } : { align: 'right' }),
+		style: look(
+			'typed',
+			kind === 'key' ? { align: 'left' } : unit.startsWith('money') ? moneyFormat : { align: 'right' }
+		),
 		values: values.map((value) => (kind === 'key' ? value : Number(value)))
 	}));
 }
 
 const textColumn = (heading: string, values: readonly string[]): BookColumn => ({
 	heading,
-	style: look('typed', { wrap: true }),
+	style: look('typed', { wrap: true, align: 'left' }),
 	values
 });
 
@@ -286,7 +308,14 @@ export function planShopBook(book: TechnicalBook, prices: PriceBook | null): Sho
 	if (prices) {
 		const priceSource: Source = { basis: prices.invented ? 'invented' : 'shop', text: prices.title };
 		for (const table of priceTables(book, prices).tables)
-			addTable(`price ${table.id}`, table, priceEntries(prices, table.id), [], priceSource, prices.currency);
+			addTable(
+				`price ${table.id}`,
+				table,
+				priceEntries(prices, table.id, technical.get(table.id)?.entries),
+				[],
+				priceSource,
+				prices.currency
+			);
 		const known = new Set(constants.map(({ id }) => id));
 		addConstants(
 			'price constants',
@@ -335,7 +364,7 @@ export function planShopBook(book: TechnicalBook, prices: PriceBook | null): Sho
 	};
 }
 
-const widths = { key: 24, title: 32, source: 34, figure: 13 };
+const widths = { key: 21, title: 25, source: 25, figure: 10.5 };
 
 export function writeShopBook(
 	workbook: Workbook,
@@ -354,6 +383,8 @@ export function writeShopBook(
 	const sheet = openSheet(workbook, text, printing, {
 		columns,
 		width: widths.key + widths.title + widths.source + figures * widths.figure,
+		onePage: true,
+		headingsFrom: 1,
 		frozenColumns: 1,
 		frozenRows: 3,
 		lastRow: plan.lastRow
@@ -377,21 +408,43 @@ export function writeShopBook(
 		put(sheet, block.top, 1, block.title, look('band'));
 		for (let column = 2; column <= figuresFrom + block.columns.length; column++)
 			put(sheet, block.top, column, null, look('band'));
-		const heading = look('heading', { wrap: true });
-		['Key', 'What it is', 'Source', ...block.columns.map((column) => column.heading)].forEach((title, i) =>
-			put(sheet, block.top + 1, i + 1, title, heading)
-		);
-		sheet.getRow(block.top + 1).height = block.columns.some((column) => column.heading.length > 14) ? 40 : 16;
-		block.keys.forEach((key, i) => {
-			const row = block.top + 2 + i;
-			const own = block.entries[i];
-			put(sheet, row, 1, key, look('text'));
-			put(sheet, row, 2, own?.title ?? '', look('text', { wrap: true }));
-			put(sheet, row, 3, own?.source ?? '', look('text', { wrap: true }));
-			block.columns.forEach((column, c) =>
-				put(sheet, row, figuresFrom + 1 + c, column.values[i] ?? null, column.style)
+		const headings = ['Key', 'What it is', 'Source', ...block.columns.map((column) => column.heading)];
+		headings.forEach((title, i) => {
+			const align = block.columns[i - figuresFrom]?.style.alignment?.horizontal;
+			put(
+				sheet,
+				block.top + 1,
+				i + 1,
+				title,
+				look('heading', { wrap: true, ...(align === 'right' || align === 'left' ? { align } : {}) })
 			);
 		});
+		fitHeight(
+			sheet.getRow(block.top + 1),
+			headings.map((title, i) => [title, i < figuresFrom ? widths.title : widths.figure - 1.5])
+		);
+		block.keys.forEach((key, i) => writeBookRow(sheet, block, key, i));
 	}
 	sheet.commit();
+}
+
+function writeBookRow(sheet: Worksheet, block: Block, key: string, i: number): void {
+	const row = block.top + 2 + i;
+	const { title = '', source = '' } = block.entries[i] ?? {};
+	const words = look('text', { wrap: true });
+	[key, title, source].forEach((value, column) => put(sheet, row, column + 1, value, words));
+	block.columns.forEach(({ values, style }, c) => {
+		const value = values[i] ?? null;
+		// The last text of a row may run on to the right.
+		const runsOn = typeof value === 'string' && c === block.columns.length - 1;
+		put(sheet, row, figuresFrom + 1 + c, value, runsOn ? look('typed', { align: 'left' }) : style);
+	});
+	fitHeight(sheet.getRow(row), [
+		[title, widths.title],
+		[source, widths.source],
+		...block.columns.slice(0, -1).map(({ values }): [string, number] => {
+			const value = values[i];
+			return [typeof value === 'string' ? value : '', widths.figure - 1.5];
+		})
+	]);
 }

@@ -1,6 +1,6 @@
 /**
  * The Takeoff sheet: every rule of chapters 1 to 6 as a live formula, the choices of the search as marked values with a
- * live test beside each, then what was looked up and the checks, both folded aside.
+ * live test beside each, then what was looked up, folded aside.
  */
 import type { Workbook } from 'exceljs';
 import { chosenQuantities } from '../../takeoff/vocabulary.ts';
@@ -8,7 +8,7 @@ import { columnLetter } from '../sheet.ts';
 import { look, stopFaint, stopInk } from './look.ts';
 import { firstRow } from './places.ts';
 import { finishColumns, type PlannedColumn } from './planned-column.ts';
-import { bookColumns, checkColumns, inputColumns, ruleColumns } from './rule-columns.ts';
+import { bookColumns, inputColumns, ruleColumns } from './rule-columns.ts';
 import {
 	openSheet,
 	printedColumns,
@@ -18,7 +18,6 @@ import {
 	writeTitle,
 	type Printing
 } from './sheet-writing.ts';
-import { jobItems, lastItemRow, writeItems } from './takeoff-items.ts';
 import { chooseAgain, choiceColumns, openingColumns } from './takeoff-openings.ts';
 import type { WorkbookJob } from './workbook-job.ts';
 
@@ -33,14 +32,15 @@ const chapterBands: ReadonlyMap<number, string> = new Map([
 
 export function planTakeoff(job: WorkbookJob): PlannedColumn[] {
 	const { engine } = job;
-	const rules = engine.quantities.filter(({ id, chapter }) => engine.rules.rule(id) && chapterBands.has(chapter));
+	const rules = engine.quantities.filter(
+		({ id, chapter }) => engine.rules.rule(id) && chapterBands.has(chapter)
+	);
 	return [
 		...openingColumns(job),
 		...choiceColumns(job),
 		...inputColumns(job),
 		...rules.flatMap((rule) => ruleColumns(job, rule, 'Takeoff', chapterBands.get(rule.chapter) ?? '')),
-		...bookColumns(job),
-		...checkColumns(job)
+		...bookColumns(job)
 	];
 }
 
@@ -53,16 +53,15 @@ export async function writeTakeoff(
 	const columns = finishColumns(planned);
 	const text = {
 		name: 'Takeoff',
-		title: job.name,
-		lead: 'Takeoff. Every figure is for ONE opening of its row; the totals count every opening. An empty cell: not known, or not for this opening.'
+		title: `${job.name}: takeoff`,
+		lead: 'Every figure is for ONE opening of its row; totals count every opening. Empty: not known, or not for this opening.'
 	} as const;
-	const itemsFrom = job.places.lastRow + 4;
-	const items = jobItems(job, itemsFrom);
 	const sheet = openSheet(workbook, text, printing, {
 		...printedColumns(columns),
+		headingsFrom: firstRow - 3,
 		frozenColumns: 3,
 		frozenRows: firstRow - 1,
-		lastRow: lastItemRow(items, itemsFrom),
+		lastRow: job.places.lastRow + 1,
 		outlined: true
 	});
 	setColumns(sheet, columns);
@@ -100,6 +99,5 @@ export async function writeTakeoff(
 			['value: chosen or computed by the app, not live', look('value')]
 		]
 	});
-	writeItems(sheet, job, items, itemsFrom);
 	sheet.commit();
 }

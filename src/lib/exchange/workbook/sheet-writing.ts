@@ -1,6 +1,14 @@
 /** What all sheets share: columns over the openings, headings, print set-up. */
 import { setImmediate } from 'node:timers/promises';
-import type { CellValue, Column as SheetColumn, DataValidation, PaperSize, Style, Workbook, Worksheet } from 'exceljs';
+import type {
+	CellValue,
+	Column as SheetColumn,
+	DataValidation,
+	Row,
+	Style,
+	Workbook,
+	Worksheet
+} from 'exceljs';
 import { columnLetter, oneLine } from '../sheet.ts';
 import { face, look } from './look.ts';
 import { firstRow, type SheetName } from './places.ts';
@@ -16,6 +24,8 @@ export interface Column {
 	readonly width: number;
 	/** Folded away with its neighbours, and not printed. */
 	readonly aside: boolean;
+	/** Text that may take more than one line. */
+	readonly wrapped?: (at: number) => string;
 	/** Content for the opening at a position of the job; its style where it differs from the column's. */
 	readonly cell: (at: number, row: number) => CellValue;
 	readonly cellStyle?: (at: number) => Partial<Style>;
@@ -44,22 +54,26 @@ export interface SheetShape {
 	readonly frozenColumns: number;
 	readonly frozenRows: number;
 	readonly lastRow: number;
+	/** First row of the headings, the first one printed where the sheet is more than one page across. */
+	readonly headingsFrom: number;
+	/** Never more than one page across. */
+	readonly onePage?: boolean;
 	/** Columns with an outline. */
 	readonly outlined?: boolean;
 }
 
 /** Characters that fit across a landscape page at the smallest size that reads well. */
-const pageWidth = 250;
+const pageWidth = 210;
 
-/** Its number in the file format. */
-const a4 = 9 as PaperSize;
+/** A4, by its number in the file format; without it, Letter. */
+const a4: object = { paperSize: 9 };
 
 const day = (date: Date): string => date.toISOString().slice(0, 10);
 
 /** Text for a header: `&` begins a code there, and all of it may have 255 characters. */
-const headerText = (text: string): string => {
+const headerText = (text: string, most = 80): string => {
 	const line = oneLine(text);
-	return (line.length > 80 ? `${line.slice(0, 79)}…` : line).replaceAll('&', '&&');
+	return (line.length > most ? `${line.slice(0, most - 1)}…` : line).replaceAll('&', '&&');
 };
 
 /** An empty sheet with its view, its print set-up and its title. */
@@ -70,6 +84,11 @@ export function openSheet(
 	shape: SheetShape
 ): Worksheet {
 	const last = columnLetter(shape.columns - 1);
+	const pages = shape.onePage === true ? 1 : Math.max(1, Math.ceil(shape.width / pageWidth));
+	// Across several pages a line of text would be cut; there it goes to the foot of the page.
+	const across = pages > 1;
+	const firstPrinted = across ? shape.headingsFrom : 1;
+	const font = `&9&"${face},Regular"`;
 	const sheet = workbook.addWorksheet(text.name, {
 		properties: { outlineLevelCol: shape.outlined === true ? 1 : 0, defaultRowHeight: 15 },
 		views: [
@@ -85,21 +104,21 @@ export function openSheet(
 		],
 		pageSetup: {
 			orientation: 'landscape',
-			...(printing.metric ? { paperSize: a4 } : {}),
+			...(printing.metric ? a4 : {}),
 			fitToPage: true,
-			fitToWidth: Math.max(1, Math.ceil(shape.width / pageWidth)),
+			fitToWidth: pages,
 			fitToHeight: 0,
-			printArea: `A$1:${last}$${String(shape.lastRow)}`,
-			printTitlesRow: `1:${String(shape.frozenRows)}`,
-			...(shape.frozenColumns > 0 && shape.width > pageWidth
-				? { printTitlesColumn: `A:$${columnLetter(shape.frozenColumns - 1)}` }
+			printArea: `A$${String(firstPrinted)}:${last}$${String(shape.lastRow)}`,
+			printTitlesRow: `${String(shape.headingsFrom)}:${String(shape.frozenRows)}`,
+			...(shape.frozenColumns > 0 && across
+				? { printTitlesColumn: `A:${columnLetter(shape.frozenColumns - 1)}` }
 				: {}),
 			pageOrder: 'overThenDown',
 			margins: { left: 0.4, right: 0.4, top: 0.7, bottom: 0.6, header: 0.3, footer: 0.3 }
 		},
 		headerFooter: {
-			oddHeader: `&L&9&"${face},Regular"${headerText(printing.job)}&R&9&"${face},Regular"&A`,
-			oddFooter: `&L&9&"${face},Regular"Coilwright, ${day(printing.madeAt)}&R&9&"${face},Regular"Page &P of &N`
+			oddHeader: `&L${font}${headerText(printing.job)}&R${font}&A`,
+			oddFooter: `&L${font}Coilwright, ${day(printing.madeAt)}${across ? `&C${font}${headerText(text.lead, 130)}` : ''}&R${font}Page &P of &N`
 		}
 	});
 	return sheet;
@@ -157,13 +176,17 @@ export async function writeColumns(
 ): Promise<void> {
 	const heading = options.ids ? firstRow - 2 : firstRow - 1;
 	options.legend.forEach(([text, style], i) => put(sheet, 3, i * 3 + 1, text, style));
-	const headingStyle = look('heading', { wrap: true });
 	const band = look('band');
 	columns.forEach((column, i) => {
 		const begins = columns[i - 1]?.band !== column.band;
 		put(sheet, heading - 1, i + 1, begins ? column.band : null, band);
-		put(sheet, heading, i + 1, column.heading, headingStyle);
-		if (options.ids) put(sheet, heading + 1, i + 1, column.id, look('id', { wrap: true }));
+		const align = column.style.alignment?.horizontal;
+		const over = {
+			wrap: true,
+			...(align === 'right' || align === 'center' || align === 'left' ? { align } : {})
+		};
+		put(sheet, heading, i + 1, column.heading, look('heading', over));
+		if (options.ids) put(sheet, heading + 1, i + 1, column.id, look('id', over));
 	});
 	sheet.getRow(heading).height = 54;
 	if (options.ids) sheet.getRow(heading + 1).height = 22;
@@ -174,6 +197,8 @@ export async function writeColumns(
 			cell.value = column.cell(at, firstRow + at);
 			cell.style = column.cellStyle?.(at) ?? column.style;
 		});
+		const wrapped = columns.flatMap(({ wrapped: text, width }) => (text ? [[text(at), width] as const] : []));
+		if (wrapped.length > 0) fitHeight(row, wrapped);
 		row.commit();
 		await takeTurns(at);
 	}
@@ -182,7 +207,7 @@ export async function writeColumns(
 	columns.forEach((column, i) => {
 		const cell = total.getCell(i + 1);
 		cell.value = i === 0 ? 'Total' : (column.total?.value ?? null);
-		cell.style = column.total?.style ?? look('total');
+		cell.style = column.total?.style ?? look('total', i === 0 ? { align: 'left' } : {});
 	});
 }
 
@@ -191,8 +216,24 @@ export const printedColumns = (columns: readonly Column[]): { columns: number; w
 	return { columns: printed.length, width: printed.reduce((sum, { width }) => sum + width, 0) };
 };
 
-/** Wide enough for the heading in three lines, and for what stands below it. */
+/** A condensed letter is about this wide, in the characters that columns are measured in; bold ones a little more. */
+const letter = 0.6;
+const boldLetter = 0.78;
+
+/** Wide enough for the heading in three lines, and for `least` characters below it. */
 export function widthFor(heading: string, least: number): number {
 	const longest = Math.max(...heading.split(/\s+/u).map((word) => word.length));
-	return Math.max(least, longest + 1.5, Math.ceil(heading.length / 3) + 2);
+	return (Math.max(least, longest, Math.ceil(heading.length / 3) + 1) + 3) * boldLetter;
 }
+
+/** Makes a row as high as the longest of its wrapped texts asks for; some programs leave it at one line. */
+export function fitHeight(row: Row, texts: readonly (readonly [text: string, width: number])[]): void {
+	const lines = Math.max(
+		...texts.map(([text, width]) =>
+			text.split('\n').reduce((sum, line) => sum + Math.max(1, Math.ceil((line.length * letter) / width)), 0)
+		)
+	);
+	if (lines > 1) row.height = lines * 13 + 2;
+}
+
+export const longestKey = (keys: readonly string[]): number => Math.max(4, ...keys.map((key) => key.length));

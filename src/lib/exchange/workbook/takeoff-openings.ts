@@ -1,10 +1,10 @@
 /** The first columns of Takeoff: which opening, how many, whether everything is there, what is raised, what was chosen. */
 import { inputs } from '../../takeoff/inputs.ts';
 import type { Severity } from '../../takeoff/result.ts';
-import { checkRules } from '../../takeoff/rules/checks.ts';
 import { barrelCriteria, driveCriteria } from '../../takeoff/search.ts';
 import { chosenQuantities } from '../../takeoff/vocabulary.ts';
 import { none } from '../../shopbook/tables.ts';
+import { flagCodes, raisedCount } from './check-flags.ts';
 import { countFormat, look } from './look.ts';
 import { here } from './places.ts';
 import type { PlannedColumn } from './planned-column.ts';
@@ -13,9 +13,9 @@ import { complete, computed, live, openingAt, openingsCount, type WorkbookJob } 
 
 const sheetName = 'Takeoff';
 
-export const passes = 'passes';
+const passes = 'passes';
 export const chooseAgain = 'choose again in the app';
-export const inputsMissing = 'inputs missing';
+const inputsMissing = 'inputs missing';
 
 /** What each choice of the search has to pass. */
 const tests: ReadonlyMap<string, readonly string[]> = new Map([
@@ -25,7 +25,7 @@ const tests: ReadonlyMap<string, readonly string[]> = new Map([
 ]);
 
 /** Column that tests a choice: `barrelPasses`. */
-export const passName = (chosen: string): string => `${chosen}Passes`;
+const passName = (chosen: string): string => `${chosen}Passes`;
 
 export const stopsNow = 'stopsNow';
 export const cautionsNow = 'cautionsNow';
@@ -99,7 +99,7 @@ export function openingColumns(job: WorkbookJob): PlannedColumn[] {
 					`${countFlags(job, 'stop')}+IF(AND(${chosenQuantities
 						.map(({ id }) => `${cell(passName(id))}="${passes}"`)
 						.join(',')}),0,1)`,
-					(at) => raised(job, at, 'stop') + (openingAt(job, at).computed ? 0 : 1)
+					(at) => raisedCount(job, at, 'stop') + (openingAt(job, at).computed ? 0 : 1)
 				)
 			})
 		},
@@ -110,7 +110,7 @@ export function openingColumns(job: WorkbookJob): PlannedColumn[] {
 				heading: 'Cautions, live',
 				width: 9,
 				style: count,
-				cell: live(countFlags(job, 'caution'), (at) => raised(job, at, 'caution'))
+				cell: live(countFlags(job, 'caution'), (at) => raisedCount(job, at, 'caution'))
 			})
 		}
 	];
@@ -161,16 +161,15 @@ function completeTests(job: WorkbookJob): string[] {
 const isComplete = (job: WorkbookJob, at: number): boolean =>
 	!openingAt(job, at).checks.some(({ code }) => code === 'inputMissing' || code === 'keyUnknown');
 
-/** The flags of one severity stand side by side. */
+/** The flags of one severity stand side by side, in the same row of Checks. */
 function countFlags(job: WorkbookJob, severity: Severity): string {
-	const codes = checkRules.filter((check) => check.severity === severity).map(({ code }) => code);
+	const codes = flagCodes(severity);
 	const [first, last] = [codes[0], codes.at(-1)];
 	if (first === undefined || last === undefined) return '0';
-	return `COUNTIF(${job.places.cell(first, sheetName)}:${job.places.cell(last, sheetName)},TRUE)`;
+	const from = job.places.cell(first, sheetName);
+	const to = job.places.cell(last, 'Checks');
+	return `COUNTIF(${from}:${to},TRUE)`;
 }
-
-const raised = (job: WorkbookJob, at: number, severity: Severity): number =>
-	checkRules.filter((check) => check.severity === severity && openingAt(job, at).get(check.code) === 1).length;
 
 /** The choices of the search as values, each with a live test beside it. */
 export function choiceColumns(job: WorkbookJob): PlannedColumn[] {
@@ -208,6 +207,7 @@ function passFormula(job: WorkbookJob, chosen: string): string {
 	const cell = (name: string): string => job.places.cell(name, sheetName);
 	// AND passes over an empty text, so each is compared.
 	const all = `AND(${(tests.get(chosen) ?? []).map((flag) => `${cell(flag)}=TRUE`).join(',')})`;
-	const good = chosen === 'drive' ? `IF(${cell('operation')}="tubeMotor",${all},${cell('drive')}="${none}")` : all;
+	const good =
+		chosen === 'drive' ? `IF(${cell('operation')}="tubeMotor",${all},${cell('drive')}="${none}")` : all;
 	return `IF(${cell(complete)},IF(${cell(computed)},IF(${good},"${passes}","${chooseAgain}"),"${chooseAgain}"),"${inputsMissing}")`;
 }

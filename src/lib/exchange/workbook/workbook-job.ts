@@ -70,18 +70,20 @@ export function live(
 }
 
 /**
- * A rule's formula, empty where the inputs are not complete (or nothing was chosen, for a rule that depends on what the
- * search chose), and where a figure in it is not known.
+ * A rule's formula, empty (or `unknown`) where the inputs are not complete, where nothing was chosen for something that
+ * depends on what the search chose, and where a figure in it is not known.
+ *
+ * @param names what the cell is about: the rule, and what else has to be there
  */
 export function guarded(
 	job: WorkbookJob,
 	formula: string,
-	id: string,
+	names: readonly string[],
 	sheet: SheetName,
 	unknown = '""'
 ): string {
 	const { rules } = job.engine;
-	const ready = rules.dependsOn(id, chosenNames) ? computed : complete;
+	const ready = names.some((name) => rules.dependsOn(name, chosenNames)) ? computed : complete;
 	return `IF(${job.places.cell(ready, sheet)},IFERROR(${formula},${unknown}),${unknown})`;
 }
 
@@ -97,16 +99,25 @@ export function lookUp(keyCell: string, keys: string, values: string, isKey: boo
 	return `IFERROR(INDEX(${values},MATCH(${keyCell},${keys},0))${isKey ? '&""' : ''},"")`;
 }
 
-/** Sum over the openings of a column, each as often as it is there. */
+/**
+ * Sum over the openings of a column, each as often as it is there. Rows without a choice are left out, as they are in
+ * the totals of the app; what is not known counts as nothing.
+ *
+ * @param where a condition on the rows, as an array of 1 and 0
+ */
 export function sumOver(job: WorkbookJob, name: string, sheet: SheetName, where?: string): string {
-	const { places } = job;
-	const parts = [
-		...(where === undefined ? [] : [where]),
-		places.column(openingsCount, sheet),
-		places.column(name, sheet)
-	];
-	return `SUMPRODUCT(${parts.join(',')})`;
+	return `SUMPRODUCT(${[...rowsThatCount(job, sheet, where), job.places.column(name, sheet)].join(',')})`;
 }
+
+/** Openings of the rows that count. */
+export const countOver = (job: WorkbookJob, sheet: SheetName, where?: string): string =>
+	`SUMPRODUCT(${rowsThatCount(job, sheet, where).join(',')})`;
+
+const rowsThatCount = ({ places }: WorkbookJob, sheet: SheetName, where?: string): string[] => [
+	...(where === undefined ? [] : [where]),
+	`--${places.column(computed, sheet)}`,
+	places.column(openingsCount, sheet)
+];
 
 /** The same over the results. */
 export function sumOfResults(
@@ -116,6 +127,6 @@ export function sumOfResults(
 ): number {
 	return job.openings.reduce((sum, opening, at) => {
 		const value = result(at);
-		return typeof value === 'number' && where(at) ? sum + value * opening.quantity : sum;
+		return opening.computed && typeof value === 'number' && where(at) ? sum + value * opening.quantity : sum;
 	}, 0);
 }

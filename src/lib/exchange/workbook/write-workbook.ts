@@ -9,10 +9,11 @@ import Excel from 'exceljs';
 import type { Pricing } from '../../price/price.ts';
 import type { Engine, JobTakeoff } from '../../takeoff/engine.ts';
 import type { Part } from '../../takeoff/result.ts';
+import { flagColumns } from './check-flags.ts';
 import { placeColumns } from './planned-column.ts';
 import { Places } from './places.ts';
 import { writeAnchors } from './sheet-anchors.ts';
-import { writeChecks } from './sheet-checks.ts';
+import { flagsFrom, writeChecks } from './sheet-checks.ts';
 import { planLabour, writeLabour } from './sheet-labour.ts';
 import { writeMaterials } from './sheet-materials.ts';
 import { writeOpenings } from './sheet-openings.ts';
@@ -50,9 +51,11 @@ export async function writeWorkbook(input: WorkbookInput): Promise<Uint8Array> {
 	};
 	const takeoff = planTakeoff(job);
 	const labour = planLabour(job);
+	const flags = flagColumns(job);
 	const price = pricing ? planPrice(job, pricing) : null;
 	placeColumns(job.places, 'Takeoff', takeoff);
 	placeColumns(job.places, 'Labour', labour);
+	placeColumns(job.places, 'Checks', flags, flagsFrom);
 	if (price) placeColumns(job.places, 'Price', price.planned);
 
 	const stream = new PassThrough();
@@ -72,7 +75,7 @@ export async function writeWorkbook(input: WorkbookInput): Promise<Uint8Array> {
 	writeAnchors(workbook, job, printing);
 	await writeLabour(workbook, job, labour, printing);
 	await price?.write(workbook, printing);
-	await writeChecks(workbook, job, printing);
+	await writeChecks(workbook, job, flags, printing);
 	writeShopBook(workbook, job.book, engine.book, prices, printing);
 	if (parts) await writeMaterials(workbook, job, parts, printing);
 	await workbook.commit();
