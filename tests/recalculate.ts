@@ -37,7 +37,7 @@ const places = [
 
 const soffice = places.map((folder) => join(folder, 'soffice')).find((path) => existsSync(path)) ?? null;
 
-export const libreOfficeAvailable = (): boolean => soffice !== null;
+const libreOfficeAvailable = (): boolean => soffice !== null;
 
 const programs = {
 	libreoffice: { there: libreOfficeAvailable, how: 'apt-get install libreoffice-calc' }

@@ -5,9 +5,9 @@ import type { Decimal } from 'decimal.js';
 import { loadRuleBook, type Explanation, type RuleBook, type RuleProblem } from '../rulebook/rule-book.ts';
 import type { PriceBook } from '../shopbook/schema.ts';
 import { vocabularies } from '../shopbook/tables.ts';
+import { anchorOf, anchorUses, boxesOf } from '../takeoff/anchors.ts';
 import type { Engine, JobTakeoff } from '../takeoff/engine.ts';
 import type { OpeningTakeoff } from '../takeoff/result.ts';
-import { boxesOf } from '../takeoff/totals.ts';
 import { chosenQuantities, inputQuantities, unitFor } from '../takeoff/vocabulary.ts';
 import { priceInputs, priceRules } from './rules.ts';
 import { priceConstants, priceScopes, priceTables } from './tables.ts';
@@ -205,27 +205,16 @@ class BookPricing implements Pricing {
 		const { book } = this.#engine;
 		const shares = new Map<string, Decimal>();
 		const uses = new Map<string, Map<string, number>>();
-		const add = (anchor: number | string | null, rowId: string, count: number): void => {
-			if (typeof anchor !== 'string' || count === 0) return;
-			const rows = uses.get(anchor) ?? new Map<string, number>();
-			rows.set(rowId, (rows.get(rowId) ?? 0) + count);
-			uses.set(anchor, rows);
-		};
 		for (const opening of job.openings) {
 			if (!hasPrice(opening)) continue;
-			const times = (id: string): number => {
-				const value = opening.get(id);
-				return typeof value === 'number' ? value * opening.quantity : 0;
-			};
-			add(opening.get('anchorLeft'), opening.row.id, times('anchorsLeft'));
-			add(opening.get('anchorRight'), opening.row.id, times('anchorsRight'));
-			add(opening.get('anchorHead'), opening.row.id, times('hoodSupportAnchors'));
+			for (const { anchor, count } of anchorUses(opening)) {
+				const rows = uses.get(anchor) ?? new Map<string, number>();
+				rows.set(opening.row.id, (rows.get(opening.row.id) ?? 0) + count);
+				uses.set(anchor, rows);
+			}
 		}
 		for (const [anchor, rows] of uses) {
-			const [fixing, substrate] = anchor.split('.');
-			const row = book.fixings
-				.find(({ key }) => key === fixing)
-				?.anchors.find((entry) => entry.substrate === substrate);
+			const row = anchorOf(book, anchor);
 			const cost = this.prices.anchors.find(({ key }) => key === anchor)?.cost;
 			if (!row || cost === undefined) continue;
 			const count = [...rows.values()].reduce((a, b) => a + b, 0);

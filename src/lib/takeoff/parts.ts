@@ -1,7 +1,7 @@
 /** The material list: what has to be there to hang one opening. */
-import { formatLength } from '../quantity/length.ts';
 import type { TechnicalBook } from '../shopbook/schema.ts';
 import { none } from '../shopbook/tables.ts';
+import { anchorOf, anchorSize } from './anchors.ts';
 import type { Engine, JobTakeoff } from './engine.ts';
 import type { OpeningTakeoff, Part, PartKind, TaskGroup } from './result.ts';
 
@@ -73,15 +73,10 @@ const sides = ['left', 'right'] as const;
 
 const upper = (side: 'left' | 'right') => (side === 'left' ? 'Left' : 'Right');
 
-/** Anchor as bought: `Wedge anchor 3/8" x 3 3/4"`. */
-function anchorOf(book: TechnicalBook, key: string): { title: string; size: string } {
-	const [fixing, substrate] = key.split('.');
-	const anchor = book.fixings
-		.find((row) => row.key === fixing)
-		?.anchors.find((row) => row.substrate === substrate);
-	if (!anchor) return { title: 'Anchor', size: '' };
-	const inches = (text: string): string => formatLength(Math.round(Number(text) * 25_400_000), 'inches');
-	return { title: anchor.anchor, size: `${inches(anchor.diameter)} x ${inches(anchor.length)}` };
+/** What the material list says of an anchor. */
+function anchorWords(book: TechnicalBook, key: string): { title: string; size: string } {
+	const anchor = anchorOf(book, key);
+	return anchor ? { title: anchor.anchor, size: anchorSize(anchor) } : { title: 'Anchor', size: '' };
 }
 
 /** Parts of one opening of this row; the same for every opening it stands for. */
@@ -149,7 +144,7 @@ function pieces(engine: Engine, opening: OpeningTakeoff): Piece[] {
 				task: 'brackets'
 			}
 		);
-		const anchor = anchorOf(book, key(`anchor${upper(side)}`));
+		const anchor = anchorWords(book, key(`anchor${upper(side)}`));
 		list.push({
 			kind: 'anchor',
 			title: `${anchor.title}, ${side} wall`,
@@ -202,7 +197,7 @@ function pieces(engine: Engine, opening: OpeningTakeoff): Piece[] {
 			});
 	}
 	if (number('hoodSupports') > 0) {
-		const anchor = anchorOf(book, key('anchorHead'));
+		const anchor = anchorWords(book, key('anchorHead'));
 		list.push(
 			{
 				kind: 'hoodSupport',

@@ -1,9 +1,9 @@
 /** What the whole job comes to, and by phase, wall, size and item. */
 import { inUnit } from '../quantity/format.ts';
-import { formatLength } from '../quantity/length.ts';
 import { Money } from '../quantity/money.ts';
 import { trades } from '../shopbook/schema.ts';
 import { none } from '../shopbook/tables.ts';
+import { anchorOf, anchorSize, anchorUses, boxesOf, type AnchorUse } from './anchors.ts';
 import type { Engine, JobTakeoff } from './engine.ts';
 import type { Measures } from './inputs.ts';
 import type { OpeningTakeoff, Severity } from './result.ts';
@@ -241,42 +241,16 @@ const countMarks = (openings: readonly OpeningTakeoff[]): number =>
 const buy = (quantity: number, waste: string): number =>
 	new Money(quantity.toFixed(6)).times(new Money(waste).plus(1)).toDecimalPlaces(6).ceil().toNumber();
 
-/** Boxes of anchors for the job: with waste, to the full box. */
-export const boxesOf = (count: number, waste: string, perBox: string): number =>
-	new Money(count).times(new Money(waste).plus(1)).div(perBox).ceil().toNumber();
-
 /** Anchors of the job by fastener, in the order they come up. */
-function anchorTotals(engine: Engine, openings: readonly OpeningTakeoff[]): AnchorTotal[] {
-	const { book } = engine;
-	const found = new Map<string, { guides: number; brackets: number; hoodSupports: number }>();
-	const add = (
-		key: number | string | null,
-		use: 'guides' | 'brackets' | 'hoodSupports',
-		count: number
-	): void => {
-		if (typeof key !== 'string' || count === 0) return;
-		const entry = found.get(key) ?? { guides: 0, brackets: 0, hoodSupports: 0 };
+function anchorTotals({ book }: Engine, openings: readonly OpeningTakeoff[]): AnchorTotal[] {
+	const found = new Map<string, Record<AnchorUse, number>>();
+	for (const { anchor, use, count } of openings.flatMap(anchorUses)) {
+		const entry = found.get(anchor) ?? { guides: 0, brackets: 0, hoodSupports: 0 };
 		entry[use] += count;
-		found.set(key, entry);
-	};
-	for (const opening of openings) {
-		if (!opening.computed) continue;
-		const times = (id: string): number => {
-			const value = opening.get(id);
-			return typeof value === 'number' ? value * opening.quantity : 0;
-		};
-		for (const side of ['Left', 'Right']) {
-			add(opening.get(`anchor${side}`), 'guides', times(`anchorsPerGuide${side}`));
-			add(opening.get(`anchor${side}`), 'brackets', times('anchorsPerBracket'));
-		}
-		add(opening.get('anchorHead'), 'hoodSupports', times('hoodSupportAnchors'));
+		found.set(anchor, entry);
 	}
-	const inches = (text: string): string => formatLength(Math.round(Number(text) * 25_400_000), 'inches');
 	return [...found].flatMap(([anchor, uses]) => {
-		const [fixing, substrate] = anchor.split('.');
-		const row = book.fixings
-			.find(({ key }) => key === fixing)
-			?.anchors.find((entry) => entry.substrate === substrate);
+		const row = anchorOf(book, anchor);
 		if (!row) return [];
 		const total = uses.guides + uses.brackets + uses.hoodSupports;
 		return [
@@ -284,7 +258,7 @@ function anchorTotals(engine: Engine, openings: readonly OpeningTakeoff[]): Anch
 				anchor,
 				substrate: row.substrate,
 				title: row.anchor,
-				size: `${inches(row.diameter)} x ${inches(row.length)}`,
+				size: anchorSize(row),
 				...uses,
 				total,
 				boxes: boxesOf(total, book.constants.wasteAnchors, row.perBox),

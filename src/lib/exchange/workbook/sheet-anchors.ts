@@ -5,7 +5,7 @@
 import type { CellValue, Workbook, Worksheet } from 'exceljs';
 import { formatLength } from '../../quantity/length.ts';
 import { anchorKey } from '../../shopbook/tables.ts';
-import { boxesOf } from '../../takeoff/totals.ts';
+import { boxesOf } from '../../takeoff/anchors.ts';
 import { columnLetter } from '../sheet.ts';
 import { jobItems, lastItemRow, writeItems } from './job-items.ts';
 import { countFormat, look } from './look.ts';
