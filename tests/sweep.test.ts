@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { demoTechnicalBook as book } from '../src/lib/shopbook/demo/demo-book.ts';
-import { substrates } from '../src/lib/shopbook/schema.ts';
+import { substrates } from '../src/lib/shopbook/words.ts';
 import type { OpeningTakeoff } from '../src/lib/takeoff/result.ts';
 import { engineOf, openingA, typedRow, type Typed } from './opening-rows.ts';
 

@@ -27,17 +27,19 @@ async function bodyOf(response: Response): Promise<unknown> {
 
 /** Sends a request and reads a JSON answer of type `T` (the server's own shape, checked there). */
 async function call<T>(path: string, init: RequestInit): Promise<Answer<T>> {
+	const headers = new Headers(init.headers);
+	headers.set('accept', 'application/json');
 	let response: Response;
 	let body: unknown;
 	try {
-		response = await fetch(path, { ...init, headers: { accept: 'application/json', ...init.headers } });
+		response = await fetch(path, { ...init, headers });
 		body = await bodyOf(response);
 	} catch {
 		return { ok: false, status: 0, message: noConnection, body: {} };
 	}
 	if (response.ok) return { ok: true, value: body as T };
 	const details = isRecord(body) ? body : {};
-	const message = details['message'];
+	const message = details.message;
 	return {
 		ok: false,
 		status: response.status,
@@ -47,7 +49,11 @@ async function call<T>(path: string, init: RequestInit): Promise<Answer<T>> {
 }
 
 /** Sends JSON. */
-export const send = <T>(method: 'POST' | 'PATCH' | 'DELETE', path: string, body: unknown = {}): Promise<Answer<T>> =>
+export const send = <T>(
+	method: 'POST' | 'PATCH' | 'DELETE',
+	path: string,
+	body: unknown = {}
+): Promise<Answer<T>> =>
 	call<T>(path, { method, headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) });
 
 /** Sends a form with files. */

@@ -3,9 +3,11 @@
  * them, sent again when the connection was lost. An edit has an id, so one that arrives twice is applied once.
  */
 import { createContext } from 'svelte';
+import { SvelteMap } from 'svelte/reactivity';
 import type { EditResult } from '../changes/answer.ts';
 import type { Conflict, Edit } from '../changes/message.ts';
 import { send } from './call.ts';
+import { settleConflict } from './settle-conflict.ts';
 
 /** Where the edits of this tab stand. */
 export type SavingState =
@@ -14,7 +16,12 @@ export type SavingState =
 	/** The server was not reached or could not store; it is tried again by itself. */
 	| { readonly kind: 'waiting'; readonly count: number; readonly why: string }
 	/** Someone else changed what an edit replaces: the person decides. */
-	| { readonly kind: 'conflict'; readonly count: number; readonly edit: Edit; readonly conflicts: readonly Conflict[] }
+	| {
+			readonly kind: 'conflict';
+			readonly count: number;
+			readonly edit: Edit;
+			readonly conflicts: readonly Conflict[];
+	  }
 	/** The server will not take it and says why; the person tries again or lets it go. */
 	| { readonly kind: 'stuck'; readonly count: number; readonly edit: Edit; readonly why: string };
 
@@ -25,6 +32,8 @@ export interface OutboxListener {
 	dropped(edit: Edit, why: string): void;
 	/** A conflict was settled; `by` took the place of the edit, null where nothing of it is left. */
 	settled(edit: Edit, by: Edit | null, conflicts: readonly Conflict[]): void;
+	/** A row in words, for the person who has to decide. */
+	nameOf(row: string): string;
 }
 
 /** The state in words, for the place where it is always visible. */
@@ -44,6 +53,7 @@ export function savingWords(state: SavingState): string {
 	}
 }
 
+const storagePrefix = 'coilwright.outbox.';
 const firstPause = 500;
 const longestPause = 15_000;
 
@@ -55,23 +65,26 @@ export class Outbox {
 	revision = $state(0);
 	listener: OutboxListener | null = null;
 
-	readonly #job: string;
+	readonly job: string;
 	readonly #storageKey: string;
 	#pause = firstPause;
 	#timer: ReturnType<typeof setTimeout> | null = null;
 	#sending = false;
-	#closed = false;
+	#opened = false;
+	/** The last edit sent again with "keep mine", and against what. */
+	#kept: { readonly id: string; readonly against: string } | null = null;
 	#idle: (() => void)[] = [];
 
 	constructor(job: string, revision: number) {
-		this.#job = job;
-		this.#storageKey = `coilwright.outbox.${job}`;
+		this.job = job;
+		this.#storageKey = storagePrefix + job;
 		this.revision = revision;
 	}
 
-	/** Takes up what an earlier page of this tab left unsent. Call it in the browser, once. */
+	/** Takes up what an earlier page of this tab left unsent, and begins to send. In the browser only. */
 	open(): void {
-		this.#closed = false;
+		if (this.#opened) return;
+		this.#opened = true;
 		try {
 			const kept = sessionStorage.getItem(this.#storageKey);
 			if (kept !== null) this.waiting = JSON.parse(kept) as Edit[];
@@ -79,11 +92,6 @@ export class Outbox {
 			// Unreadable or no storage: there is nothing to take up.
 		}
 		this.retry();
-	}
-
-	close(): void {
-		this.#closed = true;
-		if (this.#timer) clearTimeout(this.#timer);
 	}
 
 	add(edit: Edit): void {
@@ -120,20 +128,9 @@ export class Outbox {
 	settle(choice: 'mine' | 'theirs', nextId: string): void {
 		if (this.state.kind !== 'conflict') return;
 		const { edit, conflicts } = this.state;
-		const theirs = new Map(conflicts.map((conflict) => [`${conflict.row} ${conflict.field}`, conflict.theirs]));
-		const changes = edit.changes.flatMap((change): Edit['changes'] => {
-			if (change.kind === 'setCell') {
-				const key = `${change.row} ${change.field}`;
-				if (!theirs.has(key)) return [change];
-				return choice === 'theirs' ? [] : [{ ...change, before: theirs.get(key) as typeof change.before }];
-			}
-			const concerned = conflicts.filter((conflict) => conflict.row === change.row);
-			if (change.kind === 'addRow' || concerned.length === 0) return [change];
-			if (choice === 'theirs') return [];
-			const now = Object.fromEntries(concerned.map((conflict) => [conflict.field, conflict.theirs]));
-			return [{ ...change, cells: { ...change.cells, ...(now as typeof change.cells) } }];
-		});
+		const changes = settleConflict(edit.changes, conflicts, choice);
 		const next = changes.length === 0 ? null : { ...edit, id: nextId, changes };
+		this.#kept = choice === 'mine' ? { id: nextId, against: JSON.stringify(conflicts) } : null;
 		this.waiting = next
 			? this.waiting.map((waiting) => (waiting.id === edit.id ? next : waiting))
 			: this.waiting.filter((waiting) => waiting.id !== edit.id);
@@ -144,7 +141,7 @@ export class Outbox {
 	}
 
 	async #work(): Promise<void> {
-		if (this.#sending || this.#timer || this.#closed) return;
+		if (this.#sending || this.#timer || !this.#opened) return;
 		if (this.state.kind === 'conflict' || this.state.kind === 'stuck') return;
 		this.#sending = true;
 		try {
@@ -161,8 +158,7 @@ export class Outbox {
 
 	/** True when the next edit may go. */
 	async #sendOne(edit: Edit): Promise<boolean> {
-		const answer = await send<EditResult>('POST', `/api/jobs/${this.#job}/edits`, edit);
-		if (this.#closed) return false;
+		const answer = await send<EditResult>('POST', `/api/jobs/${this.job}/edits`, edit);
 		const count = this.waiting.length;
 		if (answer.ok) {
 			this.#pause = firstPause;
@@ -172,8 +168,12 @@ export class Outbox {
 			this.listener?.stored(edit, answer.value);
 			return true;
 		}
-		if (answer.status === 409 && Array.isArray(answer.body['conflicts'])) {
-			this.state = { kind: 'conflict', count, edit, conflicts: answer.body['conflicts'] as Conflict[] };
+		if (answer.status === 409 && Array.isArray(answer.body.conflicts)) {
+			const conflicts = answer.body.conflicts as Conflict[];
+			const again = this.#kept?.id === edit.id && this.#kept.against === JSON.stringify(conflicts);
+			this.state = again
+				? { kind: 'stuck', count, edit, why: 'the row was removed by someone else' }
+				: { kind: 'conflict', count, edit, conflicts };
 			return false;
 		}
 		if (answer.status === 422) {
@@ -216,4 +216,47 @@ export class Outbox {
 	}
 }
 
+/** The outboxes of the jobs this tab has edits for: they go on sending while another place is looked at. */
+export class Outboxes {
+	/** By job. */
+	#all = new SvelteMap<string, Outbox>();
+
+	/** The outbox of a job; `revision` as its page was loaded. */
+	of(job: string, revision: number): Outbox {
+		const known = this.#all.get(job);
+		if (known) {
+			known.revision = Math.max(known.revision, revision);
+			return known;
+		}
+		const outbox = new Outbox(job, revision);
+		this.#all.set(job, outbox);
+		return outbox;
+	}
+
+	/** What is known of a job's edits; null where this tab made none. */
+	find(job: string): Outbox | null {
+		return this.#all.get(job) ?? null;
+	}
+
+	/** Takes up everything earlier pages of this tab left unsent, and tries when the connection is back. */
+	open(): () => void {
+		try {
+			for (const key of Object.keys(sessionStorage))
+				if (key.startsWith(storagePrefix)) this.of(key.slice(storagePrefix.length), 0).open();
+		} catch {
+			// No storage: there is nothing to take up.
+		}
+		const retry = (): void => {
+			for (const outbox of this.#all.values()) outbox.retry();
+		};
+		window.addEventListener('online', retry);
+		return () => window.removeEventListener('online', retry);
+	}
+
+	get unsaved(): number {
+		return [...this.#all.values()].reduce((sum, outbox) => sum + outbox.waiting.length, 0);
+	}
+}
+
+export const [useOutboxes, provideOutboxes] = createContext<Outboxes>();
 export const [useOutbox, provideOutbox] = createContext<Outbox>();

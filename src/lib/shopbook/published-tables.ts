@@ -1,28 +1,23 @@
 /** Published tables, and the formulas their figures follow: what a shop's own rows are held against. */
-import { z } from 'zod';
 import type { TechnicalBook } from './schema.ts';
 import gaugeData from './published/sheet-gauge.json' with { type: 'json' };
 import pipeData from './published/steel-pipe.json' with { type: 'json' };
 
-const decimal = z.string().regex(/^\d+(\.\d+)?$/u);
-
 /** Pipe by nominal size: outside diameter and wall in inches. */
-export const steelPipe = z
-	.array(
-		z.strictObject({
-			nps: z.string(),
-			outsideDiameter: decimal,
-			wall: decimal,
-			schedule: z.string(),
-			source: z.string()
-		})
-	)
-	.parse(pipeData);
+export const steelPipe: readonly {
+	readonly nps: string;
+	readonly outsideDiameter: string;
+	readonly wall: string;
+	readonly schedule: string;
+	readonly source: string;
+}[] = pipeData;
 
 /** Standard gauge of sheet steel: lb/ft², uncoated. */
-export const sheetGauge = z
-	.array(z.strictObject({ gauge: z.number().int(), weight: decimal, source: z.string() }))
-	.parse(gaugeData);
+export const sheetGauge: readonly {
+	readonly gauge: number;
+	readonly weight: string;
+	readonly source: string;
+}[] = gaugeData;
 
 export interface PipeSection {
 	/** in² */

@@ -5,6 +5,7 @@
  * Figures are decimals as text with their unit named by the schema, so that nothing is lost on the way in.
  */
 import { z } from 'zod';
+import { mountings, operations, substrates, trades } from './words.ts';
 
 const decimal = z.string().regex(/^-?\d+(\.\d+)?$/u, 'a plain decimal number, such as 12.5');
 const positive = decimal.refine((text) => Number(text) > 0, 'greater than 0');
@@ -17,19 +18,6 @@ const key = z
 const identifier = z.string().regex(/^[a-z][A-Za-z0-9]{0,39}$/u, 'a word such as layOut');
 const sentence = z.string().min(1).max(500);
 const formula = z.string().min(1).max(1000);
-
-export const substrates = [
-	'concrete',
-	'groutedBlock',
-	'hollowBlock',
-	'brick',
-	'structuralSteel',
-	'studWithBacking',
-	'wood'
-] as const;
-export const mountings = ['faceOfWall', 'betweenJambs'] as const;
-export const operations = ['tubeMotor', 'chain', 'crank', 'pushUp'] as const;
-export const trades = ['installer', 'electrician'] as const;
 
 const source = z.strictObject({
 	basis: z.enum(['published', 'commonPractice', 'fromMemory', 'shop', 'invented', 'definition']),

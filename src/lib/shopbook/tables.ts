@@ -6,7 +6,8 @@ import type {
 	TableDefinition,
 	Vocabulary
 } from '../rulebook/definition.ts';
-import { mountings, type TechnicalBook } from './schema.ts';
+import type { TechnicalBook } from './schema.ts';
+import { mountings } from './words.ts';
 
 type Row = Readonly<Record<string, unknown>> & { readonly key: string };
 

@@ -1,5 +1,5 @@
 /** Chapter 1: what is typed for an opening. Columns of the grid, of files and of the workbook come from this table. */
-import { mountings, operations, substrates } from '../shopbook/schema.ts';
+import { mountings, operations, substrates } from '../shopbook/words.ts';
 
 /** How a cell is typed and kept. */
 type InputKind = 'text' | 'count' | 'length' | 'pressure' | 'voltage' | 'key';

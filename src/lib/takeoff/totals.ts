@@ -1,8 +1,8 @@
 /** What the whole job comes to, and by phase, wall, size and item. */
 import { inUnit } from '../quantity/format.ts';
 import { Money } from '../quantity/money.ts';
-import { trades } from '../shopbook/schema.ts';
 import { none } from '../shopbook/tables.ts';
+import { trades } from '../shopbook/words.ts';
 import { anchorOf, anchorSize, anchorUses, boxesOf, type AnchorUse } from './anchors.ts';
 import type { Engine, JobTakeoff } from './engine.ts';
 import type { Measures } from './inputs.ts';

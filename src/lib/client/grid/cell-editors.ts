@@ -4,10 +4,11 @@
  */
 import type { ICellEditorComp, ICellEditorParams } from 'ag-grid-community';
 import type { Cell } from '../../takeoff/inputs.ts';
-import type { RefusedEntry } from '../job-sheet.svelte.ts';
+import type { RefusedEntry } from '../refused-entries.ts';
 import { matching, type KeyOption } from './key-words.ts';
 
-export type Reading = { readonly ok: true; readonly cell: Cell } | { readonly ok: false; readonly reason: string };
+export type Reading =
+	{ readonly ok: true; readonly cell: Cell } | { readonly ok: false; readonly reason: string };
 
 /** Where the focus goes after a commit. */
 export type Move = 'down' | 'up' | 'right' | 'left' | 'stay' | 'none';
@@ -268,7 +269,7 @@ export class ListCellEditor extends CellEditor {
 			event.preventDefault();
 			const option = (event.target as Element).closest<HTMLElement>('[data-at]');
 			if (!option) return;
-			this.#at = Number(option.dataset['at']);
+			this.#at = Number(option.dataset.at);
 			this.#changed = true;
 			this.commit('stay');
 		});
@@ -324,7 +325,7 @@ export class ListCellEditor extends CellEditor {
 				const line = document.createElement('div');
 				line.role = 'option';
 				line.id = `${element.id}-${String(at)}`;
-				line.dataset['at'] = String(at);
+				line.dataset.at = String(at);
 				const word = document.createElement('span');
 				word.textContent = option.word;
 				line.append(word);

@@ -1,11 +1,12 @@
 /** What the grid asks of the page around it. Plain types, so that the page does not load the grid for them. */
 import type { InputId } from '../../takeoff/inputs.ts';
 import type { JobSheet } from '../job-sheet.svelte.ts';
-import type { ColumnChoice } from './result-columns.ts';
+import type { ColumnChoice, ColumnView } from './result-columns.ts';
 
 /** A pasted or typed cell that could not be read. */
 export interface RefusedCell {
-	readonly row: string;
+	/** Null for a row that the paste would have added. */
+	readonly row: string | null;
 	readonly field: InputId;
 	readonly text: string;
 	readonly reason: string;
@@ -25,7 +26,7 @@ export interface GridHooks {
 }
 
 export interface GridHandle {
-	showColumns(choice: ColumnChoice): void;
+	showColumns(choice: ColumnChoice, view: ColumnView): void;
 	/** Puts the focus on a cell and scrolls to it. */
 	focusCell(row: string, column: string): void;
 	/** Narrow screens keep only the mark in place. */

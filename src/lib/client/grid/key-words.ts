@@ -1,15 +1,19 @@
 /** Keys as a person reads them. */
 import type { TechnicalBook } from '../../shopbook/schema.ts';
 import type { InputDefinition } from '../../takeoff/inputs.ts';
-
-/** `faceOfWall` → `face of wall`. Keys of the shop book keep their spelling. */
-export const spaced = (key: string): string =>
-	key.replace(/(?<=[a-z])[A-Z]/gu, (letter) => ` ${letter.toLowerCase()}`);
+import { spaced } from '../../takeoff/show.ts';
 
 /** What a key of the shop book is called there; '' for the fixed words, which say it themselves. */
-export function titleOfKey(book: TechnicalBook, input: InputDefinition, key: string): string {
+function titleOfKey(book: TechnicalBook, input: InputDefinition, key: string): string {
 	if (!input.table) return '';
 	return book[input.table].find((row) => row.key === key)?.title ?? '';
+}
+
+/** A key as a result: a barrel that is called by its outside diameter gets its unit. */
+export function keyText(book: TechnicalBook, quantity: string, key: string): string {
+	if (quantity !== 'barrel') return spaced(key);
+	const barrel = book.barrels.find((row) => row.key === key);
+	return barrel && Number(barrel.outsideDiameter) === Number(key) ? `${key} in` : key;
 }
 
 export interface KeyOption {

@@ -18,7 +18,9 @@ describe('tab-separated text from a clipboard', () => {
 	});
 
 	it('reads quoted cells with tabs, line ends and doubled quotes', () => {
-		expect(readPlainTable('"a\tb"\t"two\nlines"\t"10"" wide"\n')).toEqual([['a\tb', 'two\nlines', '10" wide']]);
+		expect(readPlainTable('"a\tb"\t"two\nlines"\t"10"" wide"\n')).toEqual([
+			['a\tb', 'two\nlines', '10" wide']
+		]);
 	});
 
 	it('keeps blank cells and blank rows in the middle', () => {

@@ -1,8 +1,28 @@
 /** Which results stand beside the inputs, in which groups, and which of them can be shown. */
 import type { QuantityDefinition } from '../../rulebook/definition.ts';
+import { isInputId } from '../../takeoff/inputs.ts';
 import { summable } from '../../takeoff/totals.ts';
 
-/** Shown until a person chooses otherwise, in this order. */
+/** Both, or only what is typed, or only what is worked out. */
+export type ColumnView = 'both' | 'typed' | 'worked';
+
+/** Inputs that most schedules leave blank: shown when a row holds something in them. */
+const rareInputs: ReadonlySet<string> = new Set([
+	'openingNumber',
+	'floorBuildUp',
+	'rightMounting',
+	'rightGuide',
+	'drawnFrom',
+	'finishBuildUp',
+	'supplyVoltage',
+	'feedLength',
+	'exposure',
+	'designPressure',
+	'drawingGuideDistance',
+	'note'
+]);
+
+/** Results shown until a person chooses otherwise, in this order. */
 const usual = [
 	'guideDistance',
 	'curtainWidth',
@@ -35,7 +55,10 @@ const chapterTitles = new Map([
 
 export const chapterTitle = (chapter: number): string => chapterTitles.get(chapter) ?? `Chapter ${chapter}`;
 
-export const isUsual = (id: string): boolean => usual.includes(id);
+export const isUsual = (id: string): boolean => usual.includes(id) || (isInputId(id) && !rareInputs.has(id));
+
+/** The results a person looks at first. */
+export const usualResults: readonly string[] = usual;
 
 const addable: ReadonlySet<string> = new Set<string>(summable);
 

@@ -12,7 +12,8 @@ export const screenWords: Record<Screen, string> = {
 /** Also read by `static/theme.js`, before the first paint. */
 const storageKey = 'coilwright.screen';
 
-const isScreen = (text: string | null): text is Screen => (screens as readonly (string | null)[]).includes(text);
+const isScreen = (text: string | null): text is Screen =>
+	(screens as readonly (string | null)[]).includes(text);
 
 export function chosenScreen(): Screen {
 	try {
@@ -25,8 +26,8 @@ export function chosenScreen(): Screen {
 
 /** Shows the colours at once and keeps the choice in this browser. */
 export function chooseScreen(screen: Screen): void {
-	if (screen === 'system') delete document.documentElement.dataset['screen'];
-	else document.documentElement.dataset['screen'] = screen;
+	if (screen === 'system') delete document.documentElement.dataset.screen;
+	else document.documentElement.dataset.screen = screen;
 	try {
 		localStorage.setItem(storageKey, screen);
 	} catch {

@@ -2,7 +2,7 @@
 import type { Source } from '../../rulebook/definition.ts';
 import type { PriceBook, TechnicalBook } from '../../shopbook/schema.ts';
 import { technicalConstants, technicalTables } from '../../shopbook/tables.ts';
-import { spaced } from '../grid/key-words.ts';
+import { spaced } from '../../takeoff/show.ts';
 
 export interface ReadTable {
 	readonly id: string;

@@ -1,6 +1,7 @@
 /** Chapter 7: hours by task and trade, from the tasks of the shop book; no factors. */
 import type { RuleDefinition } from '../../rulebook/definition.ts';
-import { trades, type TechnicalBook } from '../../shopbook/schema.ts';
+import type { TechnicalBook } from '../../shopbook/schema.ts';
+import { trades } from '../../shopbook/words.ts';
 import { chapter } from './rule.ts';
 
 /** Ids of the rules a task gives. */

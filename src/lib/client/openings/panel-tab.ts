@@ -1,0 +1,2 @@
+/** What the panel of the selected opening shows under its drawing. */
+export type PanelTab = 'results' | 'checks' | 'working';

@@ -1,0 +1,188 @@
+/** Every screen at three widths and in light and dark: it fits, it can be read, and axe finds nothing serious. */
+import type { Browser, Page } from 'playwright';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import {
+	fitsWidth,
+	hasBrowser,
+	openBrowser,
+	person,
+	picture,
+	seriousFindings,
+	widths,
+	type Width
+} from './browser.ts';
+import { OpeningsPage } from './pages/openings-page.ts';
+import { Program } from './program.ts';
+
+const job = 'Saltmarsh Pier Market Hall';
+
+interface Screen {
+	readonly name: string;
+	readonly open: (page: Page) => Promise<void>;
+}
+
+async function place(page: Page, name: string, heading: string): Promise<void> {
+	await new OpeningsPage(page).open(job);
+	await page.getByRole('navigation', { name: 'Places' }).getByRole('link', { name, exact: true }).click();
+	await page.getByRole('heading', { name: heading, exact: true }).first().waitFor();
+}
+
+const screens: readonly Screen[] = [
+	{
+		name: 'jobs',
+		open: async (page) => {
+			await page.goto('/');
+			await page.getByRole('link', { name: job, exact: true }).waitFor();
+		}
+	},
+	{
+		name: 'openings',
+		open: async (page) => {
+			await new OpeningsPage(page).open(job);
+			await page
+				.getByRole('img', { name: /elevation/iu })
+				.or(page.getByLabel('Elevation'))
+				.first()
+				.waitFor();
+		}
+	},
+	{
+		name: 'openings-checks',
+		open: async (page) => {
+			const openings = new OpeningsPage(page);
+			await openings.open(job);
+			await page.getByRole('tab', { name: 'Checks' }).click();
+			await page.getByText('What would clear it').first().waitFor();
+		}
+	},
+	{
+		name: 'openings-working',
+		open: async (page) => {
+			const openings = new OpeningsPage(page);
+			await openings.open(job);
+			await page.getByRole('tab', { name: 'Results' }).click();
+			await page.getByRole('tabpanel').locator('dd button').first().click();
+			await page.getByText('Comes from').waitFor();
+		}
+	},
+	{
+		name: 'schedule',
+		open: async (page) => {
+			const openings = new OpeningsPage(page);
+			await openings.open(job);
+			await openings.unfoldTools();
+			await openings.button('Bring in a schedule').click();
+			await page.getByLabel('Choose a schedule').setInputFiles('fixtures/schedules/saltmarsh-pier.xlsx');
+			await page.getByText('will come in').waitFor();
+		}
+	},
+	{
+		name: 'columns',
+		open: async (page) => {
+			const openings = new OpeningsPage(page);
+			await openings.open(job);
+			await openings.unfoldTools();
+			await openings.button('Columns').click();
+			await page.getByRole('dialog').waitFor();
+		}
+	},
+	{ name: 'takeoff', open: (page) => place(page, 'Takeoff', 'Takeoff') },
+	{
+		name: 'takeoff-working',
+		open: async (page) => {
+			await place(page, 'Takeoff', 'Takeoff');
+			await page.locator('dd button').first().click();
+			await page.getByRole('complementary', { name: 'Working' }).waitFor();
+			await page.getByText('Comes from').waitFor();
+		}
+	},
+	{
+		name: 'price',
+		open: async (page) => {
+			await place(page, 'Price', 'Price');
+			await page
+				.getByRole('row', { name: /C-101 / })
+				.getByRole('button')
+				.first()
+				.click();
+			await page.getByText('Comes from').waitFor();
+		}
+	},
+	{
+		name: 'deliveries',
+		open: async (page) => {
+			await place(page, 'Deliveries', 'Deliveries');
+			await page.getByRole('heading', { name: 'Line by line' }).waitFor();
+		}
+	},
+	{
+		name: 'shop-book',
+		open: async (page) => {
+			await page.goto('/shop-book');
+			await page.getByText(/\d+ of \d+ rules/u).waitFor();
+		}
+	},
+	{
+		name: 'not-found',
+		open: async (page) => {
+			await page.goto('/jobs/nothing-here/openings');
+			await page.getByRole('heading', { name: 'There is nothing at this address' }).waitFor();
+		}
+	}
+];
+
+describe.skipIf(!hasBrowser)('screens', () => {
+	let program: Program;
+	let browser: Browser;
+
+	beforeAll(async () => {
+		[program, browser] = await Promise.all([Program.start(), openBrowser()]);
+		const { page, context } = await person(browser, program.address);
+		await place(page, 'Deliveries', 'Deliveries');
+		await page
+			.getByLabel('Take in a packing list')
+			.setInputFiles('fixtures/deliveries/saltmarsh-truck-1.xlsx');
+		await page.getByRole('heading', { name: 'Line by line' }).waitFor();
+		await context.close();
+	});
+
+	afterAll(async () => {
+		await browser.close();
+		await program.close();
+	});
+
+	for (const screen of screens) {
+		it(`${screen.name}: nothing serious for axe, in light and dark`, async () => {
+			for (const dark of [false, true]) {
+				const { page, context } = await person(browser, program.address, { dark });
+				await screen.open(page);
+				await picture(page, `${screen.name}-1440${dark ? '-dark' : ''}`);
+				// Only the colours differ in the dark.
+				expect(await seriousFindings(page, dark ? ['color-contrast'] : [])).toEqual([]);
+				await context.close();
+			}
+		});
+
+		it(`${screen.name}: fits a laptop and a phone without scrolling the page sideways`, async () => {
+			for (const width of ['laptop', 'phone'] satisfies Width[]) {
+				const { page, context } = await person(browser, program.address, { width });
+				await screen.open(page);
+				await picture(page, `${screen.name}-${String(widths[width])}`, width === 'phone');
+				expect(await fitsWidth(page)).toBe(true);
+				await context.close();
+			}
+		});
+	}
+
+	it('high contrast, chosen once, stays and passes axe', async () => {
+		const { page, context } = await person(browser, program.address);
+		const openings = new OpeningsPage(page);
+		await openings.open(job);
+		await page.getByLabel('Screen').selectOption('contrast');
+		await openings.reload();
+		expect(await page.locator('html').getAttribute('data-screen')).toBe('contrast');
+		await picture(page, 'openings-1440-contrast');
+		expect(await seriousFindings(page, ['color-contrast'])).toEqual([]);
+		await context.close();
+	});
+});
