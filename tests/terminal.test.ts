@@ -65,6 +65,15 @@ describe('takeoff', () => {
 		expect(first?.quantities.guideDistance).toEqual({ value: 3012.7, unit: 'mm' });
 	});
 
+	it('reckons with another shop book', async () => {
+		const args = ['--book', 'fixtures/books/small-shop.json', '--json'];
+		const { code, out } = await run('takeoff', await schedule('small.csv', good), ...args);
+		const [first] = takeoffReportSchema.parse(JSON.parse(out)).openings;
+		expect(code).toBe(0);
+		// The smallest bracket of that book is 12 and its smallest motor 54 lb-ft; the demo book gives 10 and 20.
+		expect([first?.quantities.bracket?.value, first?.quantities.drive?.value]).toEqual(['12', 'tube-54']);
+	});
+
 	it('writes a workbook', async () => {
 		const path = join(folder, 'out.xlsx');
 		const { code, out } = await run('takeoff', await schedule('book.csv', good), '--out', path);

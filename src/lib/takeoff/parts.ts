@@ -286,6 +286,17 @@ const interchangeKeyOf = (
 const quantityText = (quantity: number): string =>
 	Number.isInteger(quantity) ? String(quantity) : quantity.toFixed(2);
 
-/** The whole material list of a job, in the order of its rows. */
+const openingNumber = ({ openingId }: Part): number =>
+	Number(openingId.slice(openingId.lastIndexOf('.') + 1));
+
+/** Marks in the order they first come up, their openings by number: also those with rows of their own. */
+export function byOpening(parts: readonly Part[]): Part[] {
+	const marks = new Map<string, number>();
+	for (const { mark } of parts) if (!marks.has(mark)) marks.set(mark, marks.size);
+	const place = ({ mark }: Part): number => marks.get(mark) ?? 0;
+	return parts.toSorted((a, b) => place(a) - place(b) || openingNumber(a) - openingNumber(b));
+}
+
+/** The whole material list of a job, mark by mark. */
 export const materialList = (engine: Engine, job: JobTakeoff): Part[] =>
-	job.openings.flatMap((opening) => partsOf(engine, opening));
+	byOpening(job.openings.flatMap((opening) => partsOf(engine, opening)));

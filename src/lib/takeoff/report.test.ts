@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { engineOf, openingA, openingB, typedRow } from '../../../tests/opening-rows.ts';
+import { materialList } from './parts.ts';
 import { takeoffReport, takeoffReportSchema } from './report.ts';
 
 const engine = engineOf();
@@ -72,6 +73,20 @@ describe('the takeoff as JSON', () => {
 			hand: 'left',
 			quantity: '1'
 		});
+	});
+
+	it('the material list goes mark by mark, openings by number, those with rows of their own among them', () => {
+		const rows = [
+			{ ...openingA, quantity: '11' },
+			openingB,
+			{ mark: 'A', openingNumber: '2', rightSubstrate: 'wood' }
+		];
+		const job = engine.takeoff(
+			rows.map((row) => typedRow(row)),
+			'imperial'
+		);
+		const openings = [...new Set(materialList(engine, job).map(({ openingId }) => openingId))];
+		expect(openings).toEqual([...Array.from({ length: 11 }, (_, i) => `A.${String(i + 1)}`), 'B.1']);
 	});
 
 	it('no figure anywhere is NaN or infinite', () => {

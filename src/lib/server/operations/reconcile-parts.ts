@@ -3,7 +3,7 @@
  * comparison): until then nobody can have written an id down.
  */
 import type { Engine, JobTakeoff } from '../../takeoff/engine.ts';
-import { partIdFor, partsOf, slotOf } from '../../takeoff/parts.ts';
+import { byOpening, partIdFor, partsOf, slotOf } from '../../takeoff/parts.ts';
 import type { OpeningTakeoff, Part } from '../../takeoff/result.ts';
 import type { IssuedPart } from '../storage/part.repository.ts';
 
@@ -67,5 +67,5 @@ export function reconcileParts(engine: Engine, job: JobTakeoff, issued: readonly
 		}
 	for (const one of latest.values())
 		if (!needed.has(one.slot) && !one.retired) changed.push({ ...one, retired: true });
-	return { parts, changed };
+	return { parts: byOpening(parts), changed };
 }
