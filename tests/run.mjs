@@ -9,11 +9,14 @@ import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { built, installed, run } from '../src/cli/prepare.mjs';
 
+const debian = existsSync('/etc/debian_version');
+
 const needed = [
 	{ what: 'Chromium', command: 'chromium', package: 'chromium', without: 'the browser tests' },
 	{
 		what: 'LibreOffice',
-		command: 'soffice',
+		// Debian's soffice is there without its spreadsheet too; that one brings localc.
+		command: debian ? 'localc' : 'soffice',
 		package: 'libreoffice-calc',
 		without: 'the tests that recalculate an exported workbook'
 	}
@@ -27,7 +30,7 @@ const missing = () => needed.filter(({ command }) => !isThere(command));
 
 function installPrograms() {
 	if (missing().length === 0) return;
-	const canInstall = existsSync('/etc/debian_version') && process.getuid?.() === 0;
+	const canInstall = debian && process.getuid?.() === 0;
 	if (canInstall) {
 		const environment = { DEBIAN_FRONTEND: 'noninteractive' };
 		const packages = missing().map((program) => program.package);
