@@ -174,31 +174,30 @@ class BookPricing implements Pricing {
 		};
 	}
 
-	#amounts(opening: OpeningTakeoff, boxShare: Decimal): Map<string, Decimal> {
+	/** Every rule of the price in exact decimals, in the unit of its definition. */
+	#evaluate(opening: OpeningTakeoff, boxShare: Decimal): Map<string, Decimal> {
 		const known = new Map<string, Decimal>();
-		const read = (name: string): Decimal | string | null =>
-			known.get(name) ?? this.#value(opening, boxShare, name);
-		for (const id of this.rules.order) known.set(id, this.rules.evaluateExact(id, read));
-		return new Map(
-			this.lines.map(({ id }) => [id, id === 'boxRounding' ? boxShare : (known.get(id) ?? new Money(0))])
-		);
+		for (const id of this.rules.order)
+			known.set(
+				id,
+				this.rules.evaluateExact(id, (name) => known.get(name) ?? this.#value(opening, boxShare, name))
+			);
+		return known;
 	}
 
+	#amounts(opening: OpeningTakeoff, boxShare: Decimal): Map<string, Decimal> {
+		const known = this.#evaluate(opening, boxShare).set('boxRounding', boxShare);
+		return new Map(this.lines.map(({ id }) => [id, known.get(id) ?? new Money(0)]));
+	}
+
+	/** What the mark brings along; null for a value of the price book, which the rule book looks up itself. */
 	#value(opening: OpeningTakeoff, boxShare: Decimal, name: string): Decimal | string | null {
 		if (name === 'openings') return new Money(opening.quantity);
 		if (name === 'boxRounding') return boxShare;
 		const definition = this.rules.definition(name);
-		if (name.includes('.')) return this.#bookValue(opening, name);
-		const value = opening.get(name);
+		const value = name.includes('.') ? null : opening.get(name);
 		if (typeof value !== 'number' || !definition) return value === null ? null : String(value);
 		return new Money(inUnit(value, definition.unit).toFixed(entryDecimals));
-	}
-
-	#bookValue(opening: OpeningTakeoff, name: string): Decimal | string | null {
-		const keyId = this.rules.keyOfName(name);
-		const key = keyId === null ? null : opening.get(keyId);
-		const text = this.rules.bookText(name, typeof key === 'string' ? key : null);
-		return text === null ? null : new Money(text);
 	}
 
 	boxShares(job: JobTakeoff): ReadonlyMap<string, Decimal> {
@@ -236,21 +235,14 @@ class BookPricing implements Pricing {
 		const opening = job.openings.find(({ row }) => row.id === rowId);
 		if (!opening || !hasPrice(opening)) return null;
 		const share = this.boxShares(job).get(rowId) ?? new Money(0);
-		const amounts = new Map<string, Decimal>();
-		const read = (name: string): Decimal | string | null =>
-			amounts.get(name) ?? this.#value(opening, share, name);
-		for (const rule of this.rules.order) amounts.set(rule, this.rules.evaluateExact(rule, read));
+		const amounts = this.#evaluate(opening, share);
 		if (!this.rules.rule(id)) {
 			return this.#engine.rules.definition(id) ? this.#engine.explain(opening, id, job.measures) : null;
 		}
 		return this.rules.explain(
 			id,
 			(name) => {
-				if (name.includes('.')) {
-					const keyId = this.rules.keyOfName(name);
-					const key = keyId === null ? null : opening.get(keyId);
-					return this.rules.bookValue(name, typeof key === 'string' ? key : null);
-				}
+				if (name.includes('.')) return null;
 				const amount = amounts.get(name);
 				const definition = this.rules.definition(name);
 				if (amount && definition) return this.rules.toBase(name, amount.toNumber());

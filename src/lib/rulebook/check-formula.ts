@@ -16,6 +16,7 @@ import {
 	type Dimension,
 	type Fraction
 } from '../quantity/units.ts';
+import { childrenOf } from './children.ts';
 import type { NamedFunction, QuantityDefinition, RuleDefinition } from './definition.ts';
 import { exactDecimal } from './exact-decimal.ts';
 import { languageFunctions, unitNames, type Meaning, type Names } from './names.ts';
@@ -392,31 +393,6 @@ export function checkFormula(
 	} catch (error) {
 		if (error instanceof CheckError) return { ok: false, reason: error.message };
 		throw error;
-	}
-}
-
-/** The nodes directly below a node. */
-function childrenOf(node: Typed): readonly Typed[] {
-	switch (node.kind) {
-		case 'negate':
-		case 'not':
-		case 'one':
-		case 'round':
-		case 'known':
-			return [node.of];
-		case 'arithmetic':
-		case 'comparison':
-		case 'sameKey':
-		case 'logic':
-			return [node.left, node.right];
-		case 'if':
-			return [node.condition, node.then, node.otherwise];
-		case 'extreme':
-		case 'function':
-		case 'keyOf':
-			return node.arguments;
-		default:
-			return [];
 	}
 }
 

@@ -2,7 +2,8 @@
 import { formatQuantity } from '../quantity/format.ts';
 import type { Typed } from './check-formula.ts';
 import type { Source } from './definition.ts';
-import { foldedChildren, type Folded } from './fold-units.ts';
+import { childrenOf } from './children.ts';
+import type { Folded } from './fold-units.ts';
 import { interpretNumber, type ReadValue } from './interpret.ts';
 import { printFormula, type Style } from './print-formula.ts';
 
@@ -107,5 +108,5 @@ export function stepsOf(tree: Folded, read: ReadValue): string[] {
 		if (Number.isNaN(condition)) return below([tree.condition]);
 		return below([tree.condition, condition === 0 ? tree.otherwise : tree.then]);
 	}
-	return below(foldedChildren(tree));
+	return below(childrenOf(tree));
 }

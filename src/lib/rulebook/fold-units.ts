@@ -19,6 +19,7 @@ import {
 	type Fraction
 } from '../quantity/units.ts';
 import type { OneArgument, Type, Typed } from './check-formula.ts';
+import { childrenOf } from './children.ts';
 import type { NamedFunction } from './definition.ts';
 import { decimalText, exactDecimal } from './exact-decimal.ts';
 import { unitNames } from './names.ts';
@@ -347,32 +348,6 @@ export function foldUnits(formula: Typed, result: string, unitOf: UnitOf): Folde
 	return new Folder(unitOf).in(formula, numeric ? unit(result).factor : one);
 }
 
-/** The nodes directly below a folded node. */
-export function foldedChildren(node: Folded): readonly Folded[] {
-	switch (node.kind) {
-		case 'scale':
-		case 'negate':
-		case 'not':
-		case 'one':
-		case 'round':
-		case 'known':
-			return [node.of];
-		case 'arithmetic':
-		case 'comparison':
-		case 'sameKey':
-		case 'logic':
-			return [node.left, node.right];
-		case 'if':
-			return [node.condition, node.then, node.otherwise];
-		case 'extreme':
-		case 'function':
-		case 'keyOf':
-			return node.arguments;
-		default:
-			return [];
-	}
-}
-
 /** Whether a node of this kind stands anywhere in a folded formula. */
 export const contains = (node: Folded, kind: Folded['kind']): boolean =>
-	node.kind === kind || foldedChildren(node).some((child) => contains(child, kind));
+	node.kind === kind || childrenOf(node).some((child) => contains(child, kind));

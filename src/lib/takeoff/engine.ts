@@ -2,6 +2,7 @@
  * The takeoff: from rows of the grid to every quantity of every opening. The shop book arrives as an argument, so the
  * same engine runs in the browser, on the server and in the terminal.
  */
+import { unit } from '../quantity/units.ts';
 import type { QuantityDefinition } from '../rulebook/definition.ts';
 import { loadRuleBook, type Explanation, type RuleBook, type RuleProblem } from '../rulebook/rule-book.ts';
 import type { TechnicalBook } from '../shopbook/schema.ts';
@@ -44,7 +45,10 @@ const blockSize = 256;
 /** A quantity in the sentence of a check: `{headroom}`. */
 const placeholder = /\{([\w.]+)\}/gu;
 
-const chosenIds = ['barrel', 'bracket', 'drive'] as const;
+const psf = unit('psf').scale;
+
+/** What the search gives. */
+const chosenIds: ReadonlySet<string> = new Set(chosenQuantities.map(({ id }) => id));
 
 export function buildEngine(
 	book: TechnicalBook
@@ -97,8 +101,7 @@ class CompiledEngine implements Engine {
 		this.book = book;
 		this.rules = rules;
 		const checkCodes = new Set(checkRules.map((check) => check.code));
-		const chosen = new Set<string>(chosenIds);
-		this.#dependsOnChoice = new Set(rules.order.filter((id) => rules.dependsOn(id, chosen)));
+		this.#dependsOnChoice = new Set(rules.order.filter((id) => rules.dependsOn(id, chosenIds)));
 		const before = rules.order.filter((id) => !this.#dependsOnChoice.has(id));
 		const inputIds = inputQuantities.map((quantity) => quantity.id);
 		this.#before = rules.program({ rules: before, given: inputIds, capacity: blockSize });
@@ -173,15 +176,12 @@ class CompiledEngine implements Engine {
 			drive[i] = choice ? choice.drive : -1;
 		}
 		for (const id of after.given) {
-			if (id === 'barrel' || id === 'bracket' || id === 'drive') continue;
+			if (chosenIds.has(id)) continue;
 			after.column(id).set(before.column(id).subarray(0, size));
 		}
 		after.run(size);
 		for (const [id, at] of this.#position) {
-			const source =
-				this.#dependsOnChoice.has(id) || id === 'barrel' || id === 'bracket' || id === 'drive'
-					? after
-					: before;
+			const source = this.#dependsOnChoice.has(id) || chosenIds.has(id) ? after : before;
 			const column = source.column(id);
 			const offset = at * count;
 			for (let i = 0; i < size; i++) values[offset + (indexes[i] ?? 0)] = column[i] ?? Number.NaN;
@@ -192,10 +192,8 @@ class CompiledEngine implements Engine {
 		if (keys) return typeof cell === 'string' ? (keys.get(cell) ?? -1) : -1;
 		if (cell === undefined || cell === null || typeof cell === 'string') return Number.NaN;
 		if (typeof cell === 'number') return cell;
-		return cell.unit === 'psf' ? cell.amount * this.#psf : cell.amount;
+		return cell.unit === 'psf' ? cell.amount * psf : cell.amount;
 	}
-
-	readonly #psf = 1 / (304_800_000 * 304_800_000);
 
 	/** Value of a quantity for opening `i`, by the column kept for it. */
 	read(results: Results, i: number, id: string, failed: boolean): number | string | null {

@@ -107,12 +107,9 @@ class Sum {
 	add(opening: OpeningTakeoff, ids: readonly string[]): void {
 		for (const id of ids) {
 			const value = opening.get(id);
-			if (typeof value === 'number') this.plus(id, value * opening.quantity);
+			if (typeof value === 'number')
+				this.#values.set(id, (this.#values.get(id) ?? 0) + value * opening.quantity);
 		}
-	}
-
-	plus(id: string, value: number): void {
-		this.#values.set(id, (this.#values.get(id) ?? 0) + value);
 	}
 
 	amounts(): Amount[] {
@@ -128,9 +125,6 @@ export function totalsOf(engine: Engine, job: JobTakeoff): JobTotals {
 	const { measures } = job;
 	const { book } = engine;
 	const done = job.openings.filter((opening) => opening.computed);
-	const all = new Sum(engine, measures);
-	for (const opening of done) all.add(opening, summable);
-
 	const phases = [...new Set(job.openings.map((opening) => opening.phase))];
 	const byPhase = phases.map((phase): PhaseTotal => {
 		const inPhase = job.openings.filter((opening) => opening.phase === phase);
@@ -144,10 +138,11 @@ export function totalsOf(engine: Engine, job: JobTakeoff): JobTotals {
 		};
 	});
 
+	/** Things by the key that picks them, with the sums of these quantities. */
 	const items = (
 		keyIds: readonly string[],
-		titleOf: (key: string) => string | undefined,
-		add: (sum: Sum, opening: OpeningTakeoff, keyId: string) => void
+		rows: readonly { readonly key: string; readonly title: string }[],
+		ids: readonly string[]
 	): ItemTotal[] => {
 		const found = new Map<string, { count: number; sum: Sum }>();
 		for (const opening of done)
@@ -156,44 +151,28 @@ export function totalsOf(engine: Engine, job: JobTakeoff): JobTotals {
 				if (typeof key !== 'string' || key === none) continue;
 				const entry = found.get(key) ?? { count: 0, sum: new Sum(engine, measures) };
 				entry.count += opening.quantity;
-				add(entry.sum, opening, keyId);
+				entry.sum.add(opening, ids);
 				found.set(key, entry);
 			}
 		return [...found].map(([item, { count, sum }]) => ({
 			item,
-			title: titleOf(item) ?? item,
+			title: rows.find((row) => row.key === item)?.title ?? item,
 			count,
 			amounts: sum.amounts()
 		}));
 	};
-	const title = (rows: readonly { key: string; title: string }[]) => (key: string) =>
-		rows.find((row) => row.key === key)?.title;
-
-	const hoursByTask = book.tasks.map((task) => {
+	const sumOf = (ids: readonly string[]): Amount[] => {
 		const sum = new Sum(engine, measures);
-		const id = taskRuleIds(task.key).hours;
-		sum.plus(id, 0);
-		for (const opening of done) sum.add(opening, [id]);
-		const [amount] = sum.amounts();
-		return { id, title: task.title, value: amount?.value ?? 0, unit: 'h', trade: task.trade };
-	});
-	const tradeSum = new Sum(engine, measures);
-	for (const opening of done)
-		tradeSum.add(
-			opening,
-			trades.map((trade) => `${trade}Hours`)
-		);
+		for (const opening of done) sum.add(opening, ids);
+		return sum.amounts();
+	};
+	const valueIn = (amounts: readonly Amount[], id: string): number =>
+		amounts.find((amount) => amount.id === id)?.value ?? 0;
+	const taskHours = sumOf(book.tasks.map((task) => taskRuleIds(task.key).hours));
+	const usedUp = sumOf(book.consumables.map((item) => item.key));
 
 	const checks = { stop: 0, caution: 0, note: 0 };
 	for (const opening of job.openings) for (const check of opening.checks) checks[check.severity] += 1;
-
-	const consumableSum = new Map<string, number>();
-	for (const opening of done)
-		for (const { key } of book.consumables) {
-			const value = opening.get(key);
-			if (typeof value === 'number')
-				consumableSum.set(key, (consumableSum.get(key) ?? 0) + value * opening.quantity);
-		}
 
 	return {
 		marks: countMarks(job.openings),
@@ -202,35 +181,32 @@ export function totalsOf(engine: Engine, job: JobTakeoff): JobTotals {
 			.filter((opening) => !opening.computed)
 			.map((opening) => opening.openingId ?? opening.mark),
 		checks,
-		amounts: all.amounts(),
+		amounts: sumOf(summable),
 		byPhase,
 		anchors: anchorTotals(engine, done),
-		curtains: items(['curtain'], title(book.curtains), (sum, opening) => {
-			sum.add(opening, ['curtainArea', 'curtainWeight', 'rodCount', 'slatCount', 'endLocks']);
-		}),
-		guides: items(['guideLeft', 'guideRight'], title(book.guides), (sum, opening) => {
-			sum.add(opening, ['guideLength']);
-		}),
-		barrels: items(['barrel'], title(book.barrels), (sum, opening) => {
-			sum.add(opening, ['bracketDistance', 'barrelWeight']);
-		}),
-		bracketPairs: items(['bracket'], title(book.brackets), (sum, opening) => {
-			sum.add(opening, ['bracketWeight']);
-		}),
-		drives: items(['drive'], title(book.drives), (sum, opening) => {
-			sum.add(opening, ['driveWeight']);
-		}),
-		hoods: items(['hood'], title(book.hoods), (sum, opening) => {
-			sum.add(opening, ['hoodPieces', 'hoodSupports', 'endCaps', 'hoodArea', 'hoodWeight']);
-		}),
-		consumables: book.consumables.map((item) => ({
-			id: item.key,
-			title: item.title,
-			value: buy(consumableSum.get(item.key) ?? 0, item.waste),
-			unit: item.unit
+		curtains: items(['curtain'], book.curtains, [
+			'curtainArea',
+			'curtainWeight',
+			'rodCount',
+			'slatCount',
+			'endLocks'
+		]),
+		guides: items(['guideLeft', 'guideRight'], book.guides, ['guideLength']),
+		barrels: items(['barrel'], book.barrels, ['bracketDistance', 'barrelWeight']),
+		bracketPairs: items(['bracket'], book.brackets, ['bracketWeight']),
+		drives: items(['drive'], book.drives, ['driveWeight']),
+		hoods: items(['hood'], book.hoods, ['hoodPieces', 'hoodSupports', 'endCaps', 'hoodArea', 'hoodWeight']),
+		consumables: book.consumables.map(({ key, title, waste, unit }) => ({
+			id: key,
+			title,
+			value: buy(valueIn(usedUp, key), waste),
+			unit
 		})),
-		hoursByTask,
-		hoursByTrade: tradeSum.amounts()
+		hoursByTask: book.tasks.map(({ key, title, trade }) => {
+			const id = taskRuleIds(key).hours;
+			return { id, title, value: valueIn(taskHours, id), unit: 'h', trade };
+		}),
+		hoursByTrade: sumOf(trades.map((trade) => `${trade}Hours`))
 	};
 }
 

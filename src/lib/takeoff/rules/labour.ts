@@ -2,7 +2,7 @@
 import type { RuleDefinition } from '../../rulebook/definition.ts';
 import type { TechnicalBook } from '../../shopbook/schema.ts';
 import { trades } from '../../shopbook/words.ts';
-import { chapter } from './rule.ts';
+import { arithmetic, chapter, shop } from './rule.ts';
 
 /** Ids of the rules a task gives. */
 export const taskRuleIds = (key: string) =>
@@ -51,7 +51,7 @@ export function labourRules(book: TechnicalBook): RuleDefinition[] {
 			'0 * hour'
 		),
 		sentence: 'All tasks of this trade for one opening.',
-		source: { basis: 'definition' as const, text: 'Plain geometry or arithmetic.' }
+		source: arithmetic
 	}));
 	const liftMinutes = sum(
 		book.tasks.filter((task) => task.lift).map((task) => taskRuleIds(task.key).minutes),
@@ -70,7 +70,7 @@ export function labourRules(book: TechnicalBook): RuleDefinition[] {
 					'0 * hour'
 				),
 				sentence: 'All trades for one opening, no factors.',
-				source: { basis: 'definition', text: 'Plain geometry or arithmetic.' }
+				source: arithmetic
 			},
 			{
 				id: 'liftTime',
@@ -78,7 +78,7 @@ export function labourRules(book: TechnicalBook): RuleDefinition[] {
 				unit: 'h',
 				formula: `if(known(workHeight), if(workHeight > shop.reachHeight, ${liftMinutes}, 0 * minute), unknown)`,
 				sentence: 'Crew time of the tasks done from a lift where the work is higher than the shop’s reach.',
-				source: { basis: 'shop', text: 'The shop book’s own figure or rule of thumb.' }
+				source: shop
 			}
 		])
 	];
