@@ -1,12 +1,12 @@
 /** Files in and out: a schedule, the workbook, the material list, a packing list. Fixtures are invented. */
 import { readFile } from 'node:fs/promises';
-import type { Browser, Download, Page } from 'playwright';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { hasBrowser, openBrowser, person, type Person } from './browser.ts';
+import type { Download, Page } from 'playwright';
+import { describe, expect, it } from 'vitest';
+import { hasBrowser } from './browser.ts';
+import { drive } from './driven.ts';
 import { JobsPage } from './pages/jobs-page.ts';
 import { OpeningsPage } from './pages/openings-page.ts';
 import { ScheduleDialog } from './pages/schedule-dialog.ts';
-import { Program } from './program.ts';
 
 async function bytesOf(download: Download): Promise<Buffer> {
 	return readFile(await download.path());
@@ -18,22 +18,10 @@ async function downloads(page: Page, click: () => Promise<void>): Promise<Downlo
 }
 
 describe.skipIf(!hasBrowser)('files in and out', () => {
-	let program: Program;
-	let browser: Browser;
-	let one: Person;
-
-	beforeAll(async () => {
-		[program, browser] = await Promise.all([Program.start(), openBrowser()]);
-		one = await person(browser, program.address);
-	});
-
-	afterAll(async () => {
-		await browser.close();
-		await program.close();
-	});
+	const driven = drive();
 
 	it('brings in a schedule after a preview, as one edit', async () => {
-		const { page, troubles } = one;
+		const { page, troubles } = driven.one;
 		const jobs = new JobsPage(page);
 		const openings = new OpeningsPage(page);
 		const schedule = new ScheduleDialog(page);
@@ -61,7 +49,7 @@ describe.skipIf(!hasBrowser)('files in and out', () => {
 	});
 
 	it('says which cell of a file cannot be read and why, and leaves it blank', async () => {
-		const { page } = one;
+		const { page } = driven.one;
 		const jobs = new JobsPage(page);
 		const openings = new OpeningsPage(page);
 		const schedule = new ScheduleDialog(page);
@@ -79,7 +67,7 @@ describe.skipIf(!hasBrowser)('files in and out', () => {
 	});
 
 	it('refuses a picture called a workbook, and nothing is stored', async () => {
-		const { page } = one;
+		const { page } = driven.one;
 		const schedule = new ScheduleDialog(page);
 		await schedule.dialog.getByRole('button', { name: 'Another file' }).click();
 		await schedule.choose('fixtures/schedules/small/picture.xlsx');
@@ -89,7 +77,7 @@ describe.skipIf(!hasBrowser)('files in and out', () => {
 	});
 
 	it('shows a script in a file as text and does not run it', async () => {
-		const { page } = one;
+		const { page } = driven.one;
 		const openings = new OpeningsPage(page);
 		const schedule = new ScheduleDialog(page);
 		let dialogs = 0;
@@ -106,7 +94,7 @@ describe.skipIf(!hasBrowser)('files in and out', () => {
 	});
 
 	it('hands out the workbook and the material list', async () => {
-		const { page } = one;
+		const { page } = driven.one;
 		const openings = new OpeningsPage(page);
 		await openings.open('Saltmarsh Pier Market Hall');
 		const workbook = await downloads(page, () => openings.button('Workbook').click());
@@ -119,7 +107,7 @@ describe.skipIf(!hasBrowser)('files in and out', () => {
 	});
 
 	it('holds a packing list against the material list, line by line', async () => {
-		const { page, troubles } = one;
+		const { page, troubles } = driven.one;
 		const openings = new OpeningsPage(page);
 		await openings.open('Saltmarsh Pier Market Hall');
 		await page.getByRole('link', { name: 'Deliveries' }).click();
@@ -152,7 +140,7 @@ describe.skipIf(!hasBrowser)('files in and out', () => {
 	});
 
 	it('refuses a packing list it cannot read, with the reason', async () => {
-		const { page } = one;
+		const { page } = driven.one;
 		await page.getByLabel('Take in a packing list').setInputFiles('fixtures/schedules/small/picture.xlsx');
 		await page.getByText('Nothing was taken in.').waitFor();
 	});

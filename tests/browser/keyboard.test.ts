@@ -1,28 +1,15 @@
 /** A job entered without the mouse; results as worked by hand for the demo shop book (docs of the shop book: invented). */
-import type { Browser } from 'playwright';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { hasBrowser, openBrowser, person, type Person } from './browser.ts';
+import { describe, expect, it } from 'vitest';
+import { hasBrowser } from './browser.ts';
+import { drive } from './driven.ts';
 import { JobsPage } from './pages/jobs-page.ts';
 import { OpeningsPage } from './pages/openings-page.ts';
-import { Program } from './program.ts';
 
 describe.skipIf(!hasBrowser)('entering a job by keyboard', () => {
-	let program: Program;
-	let browser: Browser;
-	let one: Person;
-
-	beforeAll(async () => {
-		[program, browser] = await Promise.all([Program.start(), openBrowser()]);
-		one = await person(browser, program.address);
-	});
-
-	afterAll(async () => {
-		await browser.close();
-		await program.close();
-	});
+	const driven = drive();
 
 	it('takes two openings, refuses a length in place, undoes, and shows all of it after a reload', async () => {
-		const { page, troubles } = one;
+		const { page, troubles } = driven.one;
 		const jobs = new JobsPage(page);
 		const openings = new OpeningsPage(page);
 		await jobs.open();
@@ -143,7 +130,7 @@ describe.skipIf(!hasBrowser)('entering a job by keyboard', () => {
 	});
 
 	it('opens the working of a result, follows it inwards and comes back', async () => {
-		const { page } = one;
+		const { page } = driven.one;
 		const openings = new OpeningsPage(page);
 		await openings.button('Worked out').click();
 		await (await openings.cell(0, 'guideDistance')).click();
@@ -160,7 +147,7 @@ describe.skipIf(!hasBrowser)('entering a job by keyboard', () => {
 	});
 
 	it('keeps a refused entry in its cell when left by a click, and never stores it', async () => {
-		const { page } = one;
+		const { page } = driven.one;
 		const openings = new OpeningsPage(page);
 		await openings.button('Both').click();
 		await (await openings.cell(0, 'openingHeight')).click();
@@ -173,7 +160,7 @@ describe.skipIf(!hasBrowser)('entering a job by keyboard', () => {
 	});
 
 	it('duplicates, gives one opening its own row, and deletes with a way back', async () => {
-		const { page } = one;
+		const { page } = driven.one;
 		const openings = new OpeningsPage(page);
 		await (await openings.cell(0, 'mark')).click();
 		await openings.button('Own row').click();
@@ -190,7 +177,7 @@ describe.skipIf(!hasBrowser)('entering a job by keyboard', () => {
 	});
 
 	it('pastes a table as one edit and lists what could not be read', async () => {
-		const { page } = one;
+		const { page } = driven.one;
 		const openings = new OpeningsPage(page);
 		await (await openings.cell(2, 'openingWidth')).click();
 		await page.evaluate(() => {

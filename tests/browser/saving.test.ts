@@ -1,24 +1,13 @@
 /** What becomes of an edit when two people change the same cell, and when the server is gone. */
-import type { Browser } from 'playwright';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { hasBrowser, openBrowser, person } from './browser.ts';
+import { describe, expect, it } from 'vitest';
+import { hasBrowser, person } from './browser.ts';
+import { drive } from './driven.ts';
 import { OpeningsPage } from './pages/openings-page.ts';
-import { Program } from './program.ts';
 
 const job = 'Saltmarsh Pier Market Hall';
 
 describe.skipIf(!hasBrowser)('saving', () => {
-	let program: Program;
-	let browser: Browser;
-
-	beforeAll(async () => {
-		[program, browser] = await Promise.all([Program.start(), openBrowser()]);
-	});
-
-	afterAll(async () => {
-		await browser.close();
-		await program.close();
-	});
+	const driven = drive();
 
 	async function typeInto(openings: OpeningsPage, row: number, column: string, text: string): Promise<void> {
 		await (await openings.cell(row, column)).click();
@@ -27,8 +16,8 @@ describe.skipIf(!hasBrowser)('saving', () => {
 
 	it('shows both values of a conflict and keeps the one that is chosen', async () => {
 		const [first, second] = await Promise.all([
-			person(browser, program.address),
-			person(browser, program.address)
+			person(driven.browser, driven.program.address),
+			person(driven.browser, driven.program.address)
 		]);
 		const one = new OpeningsPage(first.page);
 		const two = new OpeningsPage(second.page);
@@ -57,12 +46,12 @@ describe.skipIf(!hasBrowser)('saving', () => {
 	});
 
 	it('keeps what was saved when the server is killed, and sends the rest when it is back', async () => {
-		const { page, context } = await person(browser, program.address);
+		const { page, context } = await person(driven.browser, driven.program.address);
 		const openings = new OpeningsPage(page);
 		await openings.open(job);
 		await typeInto(openings, 1, 'location', 'Saved before the cut');
 		await openings.saved();
-		await program.kill();
+		await driven.program.kill();
 
 		await typeInto(openings, 2, 'location', 'Typed without a server');
 		await openings.saving.getByText('Not saved: no connection, trying again').waitFor();
@@ -70,7 +59,7 @@ describe.skipIf(!hasBrowser)('saving', () => {
 		// The results go on by themselves.
 		expect(await openings.text(3, 'location')).toBe('Typed without a server, too');
 
-		await program.startAgain();
+		await driven.program.startAgain();
 		await openings.saved();
 		await openings.reload();
 		expect(await openings.text(1, 'location')).toBe('Saved before the cut');
@@ -80,7 +69,7 @@ describe.skipIf(!hasBrowser)('saving', () => {
 	});
 
 	it('asks before it is left with unsaved edits, and a reload sends them', async () => {
-		const { page, context } = await person(browser, program.address);
+		const { page, context } = await person(driven.browser, driven.program.address);
 		const openings = new OpeningsPage(page);
 		await openings.open(job);
 		// The server is reached again only after the reload.
@@ -103,7 +92,7 @@ describe.skipIf(!hasBrowser)('saving', () => {
 		await openings.saved();
 		expect(await openings.text(4, 'location')).toBe('Sent after a reload');
 		await context.close();
-		const other = await person(browser, program.address);
+		const other = await person(driven.browser, driven.program.address);
 		const again = new OpeningsPage(other.page);
 		await again.open(job);
 		expect(await again.text(4, 'location')).toBe('Sent after a reload');
@@ -111,7 +100,7 @@ describe.skipIf(!hasBrowser)('saving', () => {
 	});
 
 	it('puts the stored value back when the server refuses, with its reason', async () => {
-		const { page, context } = await person(browser, program.address);
+		const { page, context } = await person(driven.browser, driven.program.address);
 		const openings = new OpeningsPage(page);
 		await openings.open(job);
 		const before = await openings.text(5, 'mark');

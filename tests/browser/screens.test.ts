@@ -1,18 +1,9 @@
 /** Every screen at three widths and in light and dark: it fits, it can be read, and axe finds nothing serious. */
-import type { Browser, Page } from 'playwright';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import {
-	fitsWidth,
-	hasBrowser,
-	openBrowser,
-	person,
-	picture,
-	seriousFindings,
-	widths,
-	type Width
-} from './browser.ts';
+import type { Page } from 'playwright';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { fitsWidth, hasBrowser, person, picture, seriousFindings, widths, type Width } from './browser.ts';
+import { drive } from './driven.ts';
 import { OpeningsPage } from './pages/openings-page.ts';
-import { Program } from './program.ts';
 
 const job = 'Saltmarsh Pier Market Hall';
 
@@ -132,29 +123,21 @@ const screens: readonly Screen[] = [
 ];
 
 describe.skipIf(!hasBrowser)('screens', () => {
-	let program: Program;
-	let browser: Browser;
+	const driven = drive();
 
 	beforeAll(async () => {
-		[program, browser] = await Promise.all([Program.start(), openBrowser()]);
-		const { page, context } = await person(browser, program.address);
+		const { page } = driven.one;
 		await place(page, 'Deliveries', 'Deliveries');
 		await page
 			.getByLabel('Take in a packing list')
 			.setInputFiles('fixtures/deliveries/saltmarsh-truck-1.xlsx');
 		await page.getByRole('heading', { name: 'Line by line' }).waitFor();
-		await context.close();
-	});
-
-	afterAll(async () => {
-		await browser.close();
-		await program.close();
 	});
 
 	for (const screen of screens) {
 		it(`${screen.name}: nothing serious for axe, in light and dark`, async () => {
 			for (const dark of [false, true]) {
-				const { page, context } = await person(browser, program.address, { dark });
+				const { page, context } = await person(driven.browser, driven.program.address, { dark });
 				await screen.open(page);
 				await picture(page, `${screen.name}-1440${dark ? '-dark' : ''}`);
 				// Only the colours differ in the dark.
@@ -165,7 +148,7 @@ describe.skipIf(!hasBrowser)('screens', () => {
 
 		it(`${screen.name}: fits a laptop and a phone without scrolling the page sideways`, async () => {
 			for (const width of ['laptop', 'phone'] satisfies Width[]) {
-				const { page, context } = await person(browser, program.address, { width });
+				const { page, context } = await person(driven.browser, driven.program.address, { width });
 				await screen.open(page);
 				await picture(page, `${screen.name}-${String(widths[width])}`, width === 'phone');
 				expect(await fitsWidth(page)).toBe(true);
@@ -175,7 +158,7 @@ describe.skipIf(!hasBrowser)('screens', () => {
 	}
 
 	it('high contrast, chosen once, stays and passes axe', async () => {
-		const { page, context } = await person(browser, program.address);
+		const { page, context } = await person(driven.browser, driven.program.address);
 		const openings = new OpeningsPage(page);
 		await openings.open(job);
 		await page.getByLabel('Screen').selectOption('contrast');

@@ -9,6 +9,7 @@ import type { Outcome } from '../../src/lib/server/operations/outcome.ts';
 import { openServices, type Services } from '../../src/lib/server/operations/services.ts';
 import { readCell } from '../../src/lib/takeoff/cell.ts';
 import { inputOf, isInputId, type Cell, type Cells } from '../../src/lib/takeoff/inputs.ts';
+import { openingA } from '../opening-rows.ts';
 import { temporaryFolder } from './databases.ts';
 
 export async function temporaryServices(folder = temporaryFolder()): Promise<Services> {
@@ -46,24 +47,8 @@ export function typed(field: string, text: string): Cell {
 export const cells = (texts: Readonly<Record<string, string>>): Cells =>
 	Object.fromEntries(Object.entries(texts).map(([field, text]) => [field, typed(field, text)]));
 
-/** Opening A of the demo book: 10'-0" × 4'-0", counter, grouted block. */
-export const counter = (mark: string): Cells =>
-	cells({
-		mark,
-		quantity: '2',
-		openingWidth: `10'-0"`,
-		openingHeight: `4'-0"`,
-		curtain: 'counter-slat',
-		hood: 'steel-24ga',
-		mounting: 'faceOfWall',
-		guide: 'counter-face',
-		leftSubstrate: 'groutedBlock',
-		rightSubstrate: 'groutedBlock',
-		headSubstrate: 'groutedBlock',
-		fixing: 'standard',
-		operation: 'tubeMotor',
-		driveSide: 'left'
-	});
+/** Opening A of the demo book under another mark, two of it. */
+export const counter = (mark: string): Cells => cells({ ...openingA, mark, quantity: '2' });
 
 export const addRow = (row: string, after: string | null, rowCells: Cells): Change => ({
 	kind: 'addRow',

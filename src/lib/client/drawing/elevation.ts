@@ -4,6 +4,7 @@ import { names, readingsOf, type Read, type Readings } from './readings.ts';
 import {
 	boundsOf,
 	brokenOff,
+	dimension,
 	lengthText,
 	line,
 	rect,
@@ -263,19 +264,7 @@ function dimensionsOf(
 		priority: DimensionShape['priority'],
 		room?: { texts: string[]; short: boolean }
 	): void => {
-		const size = Math.max(Math.abs(to.x - from.x), Math.abs(to.y - from.y));
-		shapes.push({
-			kind: 'dimension',
-			role: `dimension:${quantity}`,
-			quantity,
-			title,
-			edge,
-			from,
-			to,
-			priority: room?.short ? 0 : priority,
-			texts: room?.texts ?? [lengthText(size, measures)],
-			short: room?.short ?? false
-		});
+		shapes.push(dimension({ quantity, title, edge, from, to, priority }, measures, room));
 	};
 	const leftOut = Math.min(left.back ?? 0, 0);
 	const rightOut = Math.max(right.back ?? width, width);

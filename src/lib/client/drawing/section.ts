@@ -9,6 +9,7 @@ import {
 	breakLine,
 	brokenOff,
 	circle,
+	dimension,
 	lengthText,
 	line,
 	path,
@@ -277,19 +278,7 @@ function dimensionsOf(f: Frame): Written[] {
 		priority: DimensionShape['priority'],
 		said: { texts?: readonly string[]; short?: boolean } = {}
 	): void => {
-		const size = Math.max(Math.abs(to.x - from.x), Math.abs(to.y - from.y));
-		shapes.push({
-			kind: 'dimension',
-			role: `dimension:${quantity}`,
-			quantity,
-			title,
-			edge,
-			from,
-			to,
-			priority: said.short ? 0 : priority,
-			texts: said.texts ?? [lengthText(size, measures)],
-			short: said.short ?? false
-		});
+		shapes.push(dimension({ quantity, title, edge, from, to, priority }, measures, said));
 	};
 	const note = (
 		quantity: string,

@@ -213,6 +213,28 @@ export function breakLine(x: number, bottom: number, top: number, width: number)
 /** `groutedBlock` → `grouted block`. */
 export const words = (key: string): string => key.replace(/[A-Z]/gu, (letter) => ` ${letter.toLowerCase()}`);
 
+/** A dimension between two points; without texts of its own it says its length. Too short a room always stands. */
+export function dimension(
+	{ quantity, title, edge, from, to, priority }: Omit<DimensionShape, 'kind' | 'role' | 'texts' | 'short'>,
+	measures: Measures,
+	said: { readonly texts?: readonly string[]; readonly short?: boolean } = {}
+): DimensionShape {
+	const size = Math.max(Math.abs(to.x - from.x), Math.abs(to.y - from.y));
+	const short = said.short ?? false;
+	return {
+		kind: 'dimension',
+		role: `dimension:${quantity}`,
+		quantity,
+		title,
+		edge,
+		from,
+		to,
+		priority: short ? 0 : priority,
+		texts: said.texts ?? [lengthText(size, measures)],
+		short
+	};
+}
+
 /** A length in mm as people of this job read it; under two feet in inches alone. */
 export function lengthText(millimetres: number, measures: Measures): string {
 	const nm = Math.round(millimetres * 1e6);
