@@ -34,6 +34,8 @@ const units = {
 	pressure: ['lb/ft2', 'psf', 'kPa', 'ksi'],
 	torque: ['lb-ft', 'N·m'],
 	time: ['min', 'h', 's'],
+	current: ['A'],
+	resistance: ['ohm', 'V/A'],
 	ratio: ['1']
 } as const;
 type Measure = keyof typeof units;
@@ -52,6 +54,8 @@ const inputs: readonly (readonly [string, Measure])[] = [
 	['pressure', 'pressure'],
 	['twist', 'torque'],
 	['spell', 'time'],
+	['draw', 'current'],
+	['wire', 'resistance'],
 	['share', 'ratio']
 ];
 const attributes: readonly (readonly [string, Measure])[] = [
@@ -104,7 +108,7 @@ class FormulaMaker {
 			'abs',
 			'negate'
 		];
-		if (plain) kinds.push('round', 'round');
+		if (plain) kinds.push('round', 'round', 'power', 'power');
 		if (square && !plain) kinds.push('square');
 		if (dimension.every((exponent) => Math.abs(exponent) <= 2)) kinds.push('sqrt');
 		switch (this.#oneOf(kinds)) {
@@ -144,6 +148,8 @@ class FormulaMaker {
 				return call('sqrt', this.#positive(raise(dimension, 2)));
 			case 'round':
 				return this.#round();
+			case 'power':
+				return this.#power();
 			default:
 				return this.#part(dimension) ?? this.#leaf(dimension);
 		}
@@ -160,6 +166,16 @@ class FormulaMaker {
 	/** Always greater than 0. */
 	#positive(dimension: Dimension): Text {
 		return join('+', this.#leaf(dimension), this.#leaf(dimension));
+	}
+
+	/** Of a sum that is greater than 0; to a number or to a computed one, of either sign. */
+	#power(): Text {
+		const part = dimensionOf(this.#oneOf(measures));
+		const base = join('/', this.#positive(part), this.#leaf(part));
+		const written = `${String(this.#pick(fc.integer({ min: 0, max: 3 })))}.${String(this.#pick(fc.integer({ min: 0, max: 99 })))}`;
+		const exponent = this.#oneOf([written, `(-${written})`, `(${written} - min(share, 2))`]);
+		const text = `power(${base.text}, ${exponent})`;
+		return { text, magnitude: text };
 	}
 
 	#round(): Text {
@@ -228,7 +244,14 @@ class FormulaMaker {
 	}
 }
 
-const unitWords = [['inch', 'ft', 'mm', 'metre'], ['lb'], ['minute', 'hour'], ['volt'], ['money']];
+const unitWords = [
+	['inch', 'ft', 'mm', 'metre'],
+	['lb'],
+	['minute', 'hour'],
+	['volt'],
+	['ampere'],
+	['money']
+];
 const zero: Text = { text: '0', magnitude: '0' };
 
 function join(sign: '+' | '-' | '*' | '/', a: Text, b: Text): Text {

@@ -101,6 +101,15 @@ describe('takeoff', () => {
 			/--units cubits: it is imperial or metric/u
 		],
 		[['takeoff', 'fixtures/schedules/saltmarsh-pier.xlsx', '--book', 'package.json'], /package\.json: /u],
+		[
+			[
+				'takeoff',
+				'fixtures/schedules/saltmarsh-pier.xlsx',
+				'--book',
+				'fixtures/books/format-1/technical-book.json'
+			],
+			/format-1\/technical-book\.json: format: [^\n]*technical-book\.2[\s\S]*curtains\.0: missing: barStockLength, expansion\n[\s\S]*and \d+ more like these\./u
+		],
 		[['estimate'], /estimate: not understood[\s\S]*Usage/u]
 	])('%j is refused', async (args, reason) => {
 		const { code, out, err } = await run(...args);

@@ -7,6 +7,7 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
+import type { core } from 'zod';
 import { compareDelivery } from '../lib/delivery/compare.ts';
 import type { Comparison } from '../lib/delivery/comparison.ts';
 import { comparisonRows } from '../lib/delivery/report.ts';
@@ -77,9 +78,41 @@ async function loadBook(path: string | undefined): Promise<TechnicalBook> {
 	}
 	const parsed = technicalBookSchema.safeParse(json);
 	if (parsed.success) return parsed.data;
-	throw new BadInput(
-		...parsed.error.issues.map((issue) => `${path}: ${issue.path.join('.') || 'the book'}: ${issue.message}`)
+	throw new BadInput(...bookProblems(json, parsed.error.issues).map((problem) => `${path}: ${problem}`));
+}
+
+const mostProblems = 8;
+
+const memberOf = (value: unknown, path: readonly PropertyKey[]): unknown =>
+	path.reduce<unknown>(
+		(at, step) =>
+			typeof at === 'object' && at !== null
+				? (at as Readonly<Record<PropertyKey, unknown>>)[step]
+				: undefined,
+		value
 	);
+
+/**
+ * What is wrong with a shop book, by place: first a handful, then how much more. Members that are missing are named
+ * together, and what is the same in many rows is said of the first.
+ */
+function bookProblems(book: unknown, issues: readonly core.$ZodIssue[]): string[] {
+	const problems = new Map<string, { place: string; missing: Set<string>; message: string }>();
+	for (const { path, message } of issues) {
+		const missing = path.length > 0 && memberOf(book, path) === undefined;
+		const place = missing ? path.slice(0, -1) : path;
+		const anyRow = place.filter((step) => typeof step !== 'number').join('.');
+		const key = missing ? anyRow : `${anyRow}: ${message}`;
+		const problem = problems.get(key) ?? { place: place.join('.'), missing: new Set(), message };
+		if (missing) problem.missing.add(String(path.at(-1)));
+		problems.set(key, problem);
+	}
+	const lines = Array.from(problems.values(), ({ place, missing, message }) => {
+		const what = missing.size === 0 ? message : `missing: ${[...missing].join(', ')}`;
+		return `${place === '' ? 'the book' : place}: ${what}`;
+	});
+	const left = lines.length - mostProblems;
+	return left > 0 ? [...lines.slice(0, mostProblems), `and ${left} more like these.`] : lines;
 }
 
 interface Taken {

@@ -176,6 +176,24 @@ describe('headings', () => {
 		],
 		['mark;openingWidth;openingHeight;finishBuildUp', { finishBuildUp: 'finishBuildUp' }],
 		[
+			'Mark;Width;Height;f′m;Left wall thickness;R.H. Wall Thk;Cracked/Uncracked;Wall finish',
+			{
+				'f′m': 'leftWallStrength',
+				'Left wall thickness': 'leftWallThickness',
+				'R.H. Wall Thk': 'rightWallThickness',
+				'Cracked/Uncracked': 'wallCondition',
+				'Wall finish': 'finishBuildUp'
+			}
+		],
+		[
+			"Mark;Width;Height;Left jamb f'c;Right jamb f'c;Windlock load",
+			{
+				"Left jamb f'c": 'leftWallStrength',
+				"Right jamb f'c": 'rightWallStrength',
+				'Windlock load': 'windlockPull'
+			}
+		],
+		[
 			'Mark;Frame Width;Glass Height;Width;Height',
 			{ 'Frame Width': null, 'Glass Height': null, Width: 'openingWidth' }
 		],
@@ -189,6 +207,18 @@ describe('headings', () => {
 			.map((heading) => ({ Type: 'counter slat', Hand: 'LH', W: "10'-0", H: "4'-0" })[heading] ?? '101');
 		const read = await fromText(`Dimensions in feet and inches;\n${headings}\n${values.join(';')}\n`);
 		expect(fieldsOf(read)).toMatchObject(expected);
+	});
+
+	test('a unit in the heading is that of figures without one, unless it is the job’s own', async () => {
+		const text = 'Mark;Width;Height;Wall strength (UNIT);Windlock pull, PULL\nC-1;3000;1200;20;2\n';
+		const typedIn = async (unit: string, pull: string) => {
+			const file = text.replace('UNIT', unit).replace('PULL', pull);
+			const [row] = openingsOf(await fromText(file, { measures: 'metric' }));
+			return [typed(row?.cells.leftWallStrength), typed(row?.cells.windlockPull)];
+		};
+		expect(await typedIn('N/mm²', 'kN/m')).toEqual(['20', '2']);
+		expect(await typedIn('ksi', 'kg/m')).toEqual(['20 ksi', '2 kg/m']);
+		expect(await typedIn('MPa', 'plf')).toEqual(['20', '2 lb/ft']);
 	});
 
 	test('every input is known by its own title and id', async () => {

@@ -41,8 +41,9 @@ export function formulaCells(workbook: Excel.Workbook): FormulaCell[] {
 		sheet.eachRow((row) => {
 			row.eachCell((cell) => {
 				const { value } = cell;
-				if (typeof value !== 'object' || value === null || !('formula' in value)) return;
-				const { formula } = value;
+				if (typeof value !== 'object' || value === null) return;
+				if (!('formula' in value) && !('sharedFormula' in value)) return;
+				const { formula } = cell;
 				// The copy in `value` leaves out 0 and FALSE.
 				const { result } = cell;
 				const stored =

@@ -3,6 +3,8 @@
  * gravity and the factors between pounds and kilograms are those of the masses.
  */
 import { describe, expect, it } from 'vitest';
+import { compareDelivery } from '../../src/lib/delivery/compare.ts';
+import { mark, packed } from '../../src/lib/delivery/sample-parts.ts';
 import { formatLength, parseLength } from '../../src/lib/quantity/length.ts';
 import { convert } from '../../src/lib/quantity/units.ts';
 
@@ -14,6 +16,13 @@ type Record20 = readonly [
 	to: string,
 	factor: number
 ];
+
+/** Eight hood pieces of four openings, as a packing list may say it. */
+function eightPieces(quantity: number, unit: string) {
+	const lines = [packed({ line: 1, mark: 'S-201', description: 'Hood pieces', quantity, unit })];
+	const list = { deliveryId: 'truck-1', name: 'Truck 1', lines };
+	return compareDelivery(mark('S-201', 4), [list]).lines[0];
+}
 
 describe('published: UN/ECE Recommendation 20, units of measure codes, rev. 12e (2016)', () => {
 	// The list rounds some factors; each is tested to the figures it prints.
@@ -38,6 +47,19 @@ describe('published: UN/ECE Recommendation 20, units of measure codes, rev. 12e 
 
 	it('BHP, horsepower of 550 ft·lbf/s: 745.7 W', () => {
 		expect(convert(550, 'lb-ft/s', 'N-m/s').toFixed(1)).toBe('745.7');
+	});
+
+	it.each([
+		['EA', 8],
+		['PR', 4]
+	])('on a packing list eight hood pieces are %s %d', (unit, quantity) => {
+		expect(eightPieces(quantity, unit)).toMatchObject({ state: 'exact', received: '8' });
+	});
+});
+
+describe('common practice, no source: codes the list does not have, though people write them', () => {
+	it('PCE is read as pieces', () => {
+		expect(eightPieces(8, 'PCE')).toMatchObject({ state: 'exact', received: '8' });
 	});
 });
 

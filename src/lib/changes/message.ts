@@ -11,7 +11,7 @@ const cellSchema = z.union([
 	z.number().int().min(0).max(1_000_000),
 	z.strictObject({
 		amount: z.number().min(-1e15).max(1e15),
-		unit: z.enum(['nm', 'psf', 'V']),
+		unit: z.enum(['nm', 'psf', 'psi', 'lb/ft', 'V']),
 		typed: z.string().max(200)
 	})
 ]);

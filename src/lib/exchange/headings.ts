@@ -66,6 +66,8 @@ const sameWord: ReadonlyMap<string, string> = new Map(
 		wall: 'walls',
 		description: 'desc descr',
 		length: 'lg len',
+		thickness: 'thk thick',
+		windlock: 'windlocks',
 		size: 'sizes',
 		rough: 'ro',
 		shipped: 'ship shpd',
@@ -84,7 +86,8 @@ const sizeWords = new Set('clear finished dimension dimensions dim dims net size
 /** Words over several columns that change the meaning of none. */
 const plainGroups = new Set('opening openings door doors general grille grilles shutter shutters'.split(' '));
 
-const unitWords = 'mm|cm|m|in|in\\.|inch|inches|ft|feet|psf|kpa|pa|v|volts';
+const unitWords =
+	'mm|cm|m|in|in\\.|inch|inches|ft|feet|psf|psi|ksi|kpa|mpa|pa|n\\/mm2|n\\/mm²|plf|lb\\/ft|lb\\/in|n\\/m|kn\\/m|kg\\/m|v|volts';
 const unitAtEnd = new RegExp(
 	`(?:[([]\\s*(${unitWords})\\s*[)\\]]|[,;]\\s*(?:in )?(${unitWords}))\\s*$`,
 	'iu'
@@ -100,10 +103,16 @@ const plainUnits: ReadonlyMap<string, string> = new Map([
 	['volts', 'V'],
 	['v', 'V'],
 	['kpa', 'kPa'],
-	['pa', 'Pa']
+	['pa', 'Pa'],
+	['mpa', 'MPa'],
+	['n/mm2', 'MPa'],
+	['n/mm²', 'MPa'],
+	['plf', 'lb/ft'],
+	['n/m', 'N/m'],
+	['kn/m', 'kN/m']
 ]);
 
-/** The unit that a heading names in brackets or after a comma: `Width (mm)`, `Feed, m`. */
+/** The unit that a heading names in brackets or after a comma: `Width (mm)`, `Feed, m`, `f'c [psi]`. */
 export function unitInHeading(heading: string): string | null {
 	const match = unitAtEnd.exec(heading);
 	const word = (match?.[1] ?? match?.[2])?.toLowerCase();
@@ -124,7 +133,7 @@ function headingWords(heading: string): string[] {
 		.replace(/\b[a-z](?:\.[a-z])+\b\.?/gu, (initials) => initials.replaceAll('.', ''))
 		.replace(/\b([lr])\/h\b/gu, '$1h')
 		.replace(/\bu\/m\b/gu, 'um')
-		.replace(/['’]/gu, '')
+		.replace(/['’′]/gu, '')
 		.split(/[^a-z0-9]+/u)
 		.filter((word) => word !== '' && !smallWords.has(word))
 		.map((word) => sameWord.get(word) ?? word);

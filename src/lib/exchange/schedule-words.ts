@@ -17,6 +17,12 @@ const substrateNames = (side: 'left' | 'right'): string[] =>
 		'jamb construction'
 	].map((name) => `${side} ${name}`);
 
+const strengthNames = (wall: string): string[] =>
+	['strength', 'fc', 'fm', 'fc fm', 'compressive strength', 'comp strength'].map((name) => `${wall} ${name}`);
+
+const thicknessNames = (wall: string): string[] =>
+	['wall thickness', 'jamb thickness', 'substrate thickness', 'wall depth'].map((name) => `${wall} ${name}`);
+
 /** Names without a side stand for both sides. */
 const bothWalls = [
 	'jamb',
@@ -59,6 +65,11 @@ const names: Readonly<Record<ScheduleField, Names>> = {
 	rightSubstrate: { names: substrateNames('right') },
 	headSubstrate: { names: ['head wall', 'wall over head', 'head substrate', 'head material', 'head construction', 'lintel', 'header', 'wall above'], perhaps: ['head'] },
 	finishBuildUp: { names: ['wall finish', 'wall lining', 'wall finish thickness', 'finish build up', 'finish buildup', 'wall build up', 'lining'] },
+	leftWallStrength: { names: [...strengthNames('left'), ...strengthNames('left wall'), ...strengthNames('left jamb'), ...strengthNames('wall'), ...strengthNames('jamb'), ...strengthNames('concrete'), ...strengthNames('masonry'), 'fc', 'fm', 'fc fm', 'compressive strength'], perhaps: ['strength', 'fu', 'wall fu', 'steel fu', 'steel strength'] },
+	rightWallStrength: { names: [...strengthNames('right'), ...strengthNames('right wall'), ...strengthNames('right jamb')] },
+	leftWallThickness: { names: [...thicknessNames('left'), ...thicknessNames(''), 'masonry thickness', 'concrete thickness'] },
+	rightWallThickness: { names: thicknessNames('right') },
+	wallCondition: { names: ['concrete condition', 'wall condition', 'cracked or uncracked', 'cracked concrete', 'cracking', 'cracked'], perhaps: ['condition'] },
 	fixing: { names: ['fixing', 'fixing type', 'fastener', 'fasteners', 'fastener type', 'anchor', 'anchors', 'anchor type', 'fastening', 'anchorage'] },
 	operation: { names: ['operation', 'operation type', 'method of operation', 'operating method'], perhaps: ['drive', 'drive type'] },
 	driveSide: { names: ['hand', 'handing', 'drive side', 'drive hand', 'hand of operation', 'operator side', 'motor side', 'operator hand'], perhaps: ['drive', 'side'] },
@@ -71,6 +82,7 @@ const names: Readonly<Record<ScheduleField, Names>> = {
 	frontRoom: { names: ['front room', 'front clearance', 'clearance in front', 'room in front'] },
 	exposure: { names: ['exposure', 'interior exterior', 'inside outside', 'interior or exterior', 'inside or outside'] },
 	designPressure: { names: ['design pressure', 'wind pressure', 'wind load', 'design wind pressure', 'design wind load', 'pressure'] },
+	windlockPull: { names: ['windlock pull', 'wind lock pull', 'windlock load', 'wind lock load', 'windlock force', 'wind lock force', 'windlock tension', 'wind lock tension', 'windlock reaction', 'pull on guide'], perhaps: ['windlock', 'wind lock'] },
 	drawingGuideDistance: { names: ['guide distance', 'drawing guide distance', 'approved guide distance', 'distance between guides', 'guide to guide'] },
 	note: { names: ['note', 'remark', 'comment', 'special note'] }
 };
@@ -124,6 +136,8 @@ const words: Readonly<Partial<Record<string, string>>> = {
 	right: 'right, r, rh, r.h., right hand, right-hand',
 	interior: 'interior, int, int., inside, indoor, indoors',
 	exterior: 'exterior, ext, ext., outside, outdoor, outdoors',
+	cracked: 'cracked, cracked concrete, crk',
+	uncracked: 'uncracked, non-cracked, not cracked, uncracked concrete',
 	coilSide: 'coil side, coil, from coil side, the coil side',
 	farSide: 'far side, far, from far side, opposite, opposite side, opposite the coil, away from coil'
 };

@@ -3,7 +3,7 @@
  * only a person can say. Nothing is stored here; the preview tells exactly which rows would go in.
  */
 import { z } from 'zod';
-import { readCell } from '../takeoff/cell.ts';
+import { readCell, unitOfFigure } from '../takeoff/cell.ts';
 import {
 	inputIds,
 	inputOf,
@@ -143,6 +143,14 @@ const viewpointChoices = [
 
 /** Sizes in a bare figure outside this are hardly in the job's unit. */
 const likely = { imperial: { least: 12, most: 600 }, metric: { least: 250, most: 30_000 } } as const;
+
+/** What a column without a side speaks of too. */
+const rightOf: Readonly<Partial<Record<InputId, InputId>>> = {
+	leftSubstrate: 'rightSubstrate',
+	leftWallStrength: 'rightWallStrength',
+	leftWallThickness: 'rightWallThickness',
+	leftSideRoom: 'rightSideRoom'
+};
 
 /** Whether a row of such fields can head a schedule. */
 function heads(fields: ReadonlySet<ScheduleField>): boolean {
@@ -296,12 +304,8 @@ class ScheduleReader {
 			const { field, how } = fields.get(index) ?? { field: null, how: '' };
 			const input = field !== null && isInputId(field) ? field : null;
 			const both = input !== null && !/\bleft\b|\bl\b|\bl\.?h\.?\b/iu.test(heading) && !chosen.has(index);
-			const also =
-				both && input === 'leftSubstrate' && !has('rightSubstrate')
-					? 'rightSubstrate'
-					: both && input === 'leftSideRoom' && !has('rightSideRoom')
-						? 'rightSideRoom'
-						: null;
+			const right = both ? rightOf[input] : undefined;
+			const also = right !== undefined && !has(right) ? right : null;
 			return {
 				index,
 				letter,
@@ -604,11 +608,8 @@ class ScheduleReader {
 			if (note !== null) notes.push(`${input.title}: ${note}`);
 			return readCell(input, written, { measures, keys });
 		}
-		const named =
-			unit !== null &&
-			input.kind === 'pressure' &&
-			isFigure(line) &&
-			unit !== (measures === 'imperial' ? 'psf' : 'kPa');
+		const own = unitOfFigure(input, measures);
+		const named = unit !== null && own !== null && isFigure(line) && unit !== own;
 		return readCell(input, named ? `${line} ${unit}` : line, { measures, keys });
 	}
 

@@ -40,7 +40,7 @@ export interface Sheet {
 export type SheetsReading = { ok: true; sheets: readonly Sheet[] } | { ok: false; message: string };
 
 export const mostRows = 20_000;
-export const mostColumns = 256;
+export const mostColumns = 2048;
 export const mostBytes = 20 * 1024 * 1024;
 
 export const textOf = (cell: CellText | undefined): string =>

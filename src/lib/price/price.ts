@@ -4,8 +4,8 @@ import { inUnit } from '../quantity/format.ts';
 import type { Decimal } from 'decimal.js';
 import { loadRuleBook, type Explanation, type RuleBook, type RuleProblem } from '../rulebook/rule-book.ts';
 import type { PriceBook } from '../shopbook/schema.ts';
-import { vocabularies } from '../shopbook/tables.ts';
-import { anchorOf, anchorUses, boxesOf } from '../takeoff/anchors.ts';
+import { technicalTables, vocabularies } from '../shopbook/tables.ts';
+import { anchorStockOf, anchorUses, boxesOf } from '../takeoff/anchors.ts';
 import type { Engine, JobTakeoff } from '../takeoff/engine.ts';
 import type { OpeningTakeoff } from '../takeoff/result.ts';
 import { chosenQuantities, inputQuantities, unitFor } from '../takeoff/vocabulary.ts';
@@ -67,6 +67,7 @@ export function buildPricing(
 			problems: missing.map((rule) => ({ rule, problem: 'the price book has no price for it' }))
 		};
 	const rules = priceRules(book, prices);
+	const priced = new Set(tables.tables.map(({ id }) => id));
 	const loaded = loadRuleBook({
 		quantities: [
 			...inputQuantities,
@@ -74,12 +75,7 @@ export function buildPricing(
 			...engine.quantities.filter((q) => !isChosen(q.id)),
 			...priceInputs
 		],
-		vocabularies: [
-			...vocabularies,
-			{ id: 'substrates', keys: book.substrates.map((row) => row.key) },
-			{ id: 'fixings', keys: book.fixings.map((row) => row.key) },
-			{ id: 'finishes', keys: book.finishes.map((row) => row.key) }
-		],
+		vocabularies: [...vocabularies, ...technicalTables(book).filter(({ id }) => !priced.has(id))],
 		tables: tables.tables,
 		scopes: priceScopes,
 		constants: constants.constants,
@@ -97,9 +93,9 @@ function hasPrice(opening: OpeningTakeoff): boolean {
 	const supports = opening.get('hoodSupportAnchors');
 	return (
 		opening.computed &&
-		opening.get('anchorLeft') !== null &&
-		opening.get('anchorRight') !== null &&
-		(supports === 0 || opening.get('anchorHead') !== null)
+		opening.get('anchorStockLeft') !== null &&
+		opening.get('anchorStockRight') !== null &&
+		(supports === 0 || opening.get('anchorStockHead') !== null)
 	);
 }
 
@@ -168,8 +164,7 @@ class BookPricing implements Pricing {
 				.map(({ mark, openingId }) => openingId ?? mark),
 			notIncluded: [
 				'Mobilisation, learning, height and night factors',
-				'Anchors beyond spacing and hole pattern: loads are not checked',
-				'Counterbalance springs of hand-operated openings'
+				'Feed, conductor, breaker and disconnect of motor circuits'
 			]
 		};
 	}
@@ -206,15 +201,15 @@ class BookPricing implements Pricing {
 		const uses = new Map<string, Map<string, number>>();
 		for (const opening of job.openings) {
 			if (!hasPrice(opening)) continue;
-			for (const { anchor, count } of anchorUses(opening)) {
-				const rows = uses.get(anchor) ?? new Map<string, number>();
+			for (const { stock, count } of anchorUses(opening)) {
+				const rows = uses.get(stock) ?? new Map<string, number>();
 				rows.set(opening.row.id, (rows.get(opening.row.id) ?? 0) + count);
-				uses.set(anchor, rows);
+				uses.set(stock, rows);
 			}
 		}
-		for (const [anchor, rows] of uses) {
-			const row = anchorOf(book, anchor);
-			const cost = this.prices.anchors.find(({ key }) => key === anchor)?.cost;
+		for (const [stock, rows] of uses) {
+			const row = anchorStockOf(book, stock)?.anchor;
+			const cost = this.prices.anchors.find(({ key }) => key === stock)?.cost;
 			if (!row || cost === undefined) continue;
 			const count = [...rows.values()].reduce((a, b) => a + b, 0);
 			const withWaste = new Money(count).times(new Money(book.constants.wasteAnchors).plus(1));

@@ -107,6 +107,13 @@ export function priceRules(book: TechnicalBook, prices: PriceBook): RuleDefiniti
 			'The tube motor, or the hand operator.'
 		],
 		[
+			'springsAmount',
+			'Springs',
+			'money',
+			'if(known(springWeight), cents(round(springWeight / lb, 2) * lb * openings * shop.springPound), 0)',
+			'By weight, to two decimals of a pound; none with a tube motor.'
+		],
+		[
 			'hoodToBuy',
 			'Hood sheet to buy',
 			'ft2',

@@ -1,7 +1,7 @@
 /** The price book as the rule book sees it. */
 import type { ConstantDefinition, ScopeDefinition, Source, TableDefinition } from '../rulebook/definition.ts';
 import type { PriceBook, TechnicalBook } from '../shopbook/schema.ts';
-import { none } from '../shopbook/tables.ts';
+import { anchorKey, none, stockKey } from '../shopbook/tables.ts';
 import { consumableConstants } from './rules.ts';
 
 type Priced = readonly { readonly key: string }[];
@@ -45,7 +45,9 @@ export function priceTables(
 ): { tables: TableDefinition[]; missing: string[] } {
 	const cost = (unit: string) => ['cost', 'Price', unit] as const;
 	const anchors = book.fixings.flatMap((fixing) =>
-		fixing.anchors.map(({ substrate }) => `${fixing.key}.${substrate}`)
+		fixing.anchors.flatMap(({ substrate, lengths }) =>
+			lengths.map((length) => stockKey(anchorKey(fixing.key, substrate), length))
+		)
 	);
 	const parts = [
 		table('curtains', 'Curtain prices', keysOf(book.curtains), prices.curtains, [
@@ -62,7 +64,7 @@ export function priceTables(
 			['support', 'Support', 'money'],
 			['endCap', 'End cap', 'money']
 		]),
-		table('anchors', 'Anchor prices', anchors, prices.anchors, [cost('money')]),
+		table('anchorStock', 'Anchor prices', anchors, prices.anchors, [cost('money')]),
 		table('controls', 'Control prices', keysOf(book.controls), prices.controls, [cost('money')])
 	];
 	return { tables: parts.map((part) => part.table), missing: parts.flatMap((part) => part.missing) };
@@ -77,9 +79,9 @@ export const priceScopes: readonly ScopeDefinition[] = [
 	{ name: 'drivePrice', table: 'drives', key: 'drive' },
 	{ name: 'operatorPrice', table: 'operators', key: 'operation' },
 	{ name: 'hoodPrice', table: 'hoods', key: 'hood' },
-	{ name: 'anchorLeftPrice', table: 'anchors', key: 'anchorLeft' },
-	{ name: 'anchorRightPrice', table: 'anchors', key: 'anchorRight' },
-	{ name: 'anchorHeadPrice', table: 'anchors', key: 'anchorHead' },
+	{ name: 'anchorLeftPrice', table: 'anchorStock', key: 'anchorStockLeft' },
+	{ name: 'anchorRightPrice', table: 'anchorStock', key: 'anchorStockRight' },
+	{ name: 'anchorHeadPrice', table: 'anchorStock', key: 'anchorStockHead' },
 	{ name: 'controlPrice', table: 'controls', key: 'controls' }
 ];
 
@@ -116,6 +118,7 @@ export function priceConstants(
 				constant(`${trade}Rate`, `Base rate, ${trade}`, 'money/h', base),
 				constant(`${trade}Burden`, `Burden, ${trade}`, '1', burden)
 			]),
+			constant('springPound', 'Springs, a pound', 'money/lb', prices.springPound),
 			constant('liftDay', 'Lift, a day', 'money/day', prices.liftDay),
 			constant('tax', 'Tax', '1', prices.tax),
 			constant('freight', 'Freight', '1', prices.freight),

@@ -28,6 +28,10 @@ describe('formatQuantity', () => {
 		[1.95, 'lb/ft2', '1.950 lb/ft²'],
 		[55.1, 'money/h', '55.10 per h'],
 		[55.1, 'money', '55.10'],
+		[9.8, 'A', '9.8 A'],
+		[0.00307, 'ohm/ft', '0.003070 Ω/ft'],
+		[3000, 'psi', '3000 psi'],
+		[0.1419, 'in2', '0.142 in²'],
 		[0, '1', '0']
 	])('%d %s', (value, text, expected) => {
 		expect(show(value, text)).toBe(expected);

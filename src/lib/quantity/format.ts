@@ -16,7 +16,7 @@ const decimals = new Map<string, number>([
 	['in', 3],
 	['ft', 2],
 	['yd', 2],
-	['in2', 2],
+	['in2', 3],
 	['ft2', 2],
 	['mm2', 0],
 	['cm2', 1],
@@ -53,6 +53,10 @@ const decimals = new Map<string, number>([
 	['day', 2],
 	['rpm', 1],
 	['V', 0],
+	['A', 1],
+	['ohm', 3],
+	['ohm/ft', 6],
+	['ohm/m', 6],
 	['money', 2]
 ]);
 
@@ -62,7 +66,7 @@ const trimmed: ReadonlySet<string> = new Set(['1', 'each', 'turn']);
 const plainUnit = (text: string): string =>
 	text.replaceAll('²', '2').replaceAll('³', '3').replaceAll('⁴', '4').replace(/[·*]/gu, '-');
 
-/** Decimals shown for a unit: 0 to 3; 2 for anything per something in money, 3 for a unit without a rule of its own. */
+/** Decimals shown for a unit: 0 to 6; 2 for anything per something in money, 3 for a unit without a rule of its own. */
 export function decimalsOf(unitText: string): number {
 	const plain = plainUnit(unitText);
 	return decimals.get(plain) ?? (plain.startsWith('money') ? 2 : 3);
@@ -73,11 +77,12 @@ export function inUnit(baseValue: number, unitText: string): number {
 	return baseValue / unit(unitText).scale;
 }
 
-/** `ft2` → `ft²`, `N-m` → `N·m`, `lb-ft` as it is, `money/h` → `per h`; empty for plain numbers and money. */
+/** `ft2` → `ft²`, `N-m` → `N·m`, `ohm/ft` → `Ω/ft`, `lb-ft` as it is, `money/h` → `per h`; empty for plain numbers and money. */
 function signOf(unitText: string): string {
 	if (unitText === '1' || unitText === 'money') return '';
 	return plainUnit(unitText)
 		.replace('N-m', 'N·m')
+		.replace('ohm', 'Ω')
 		.replace(/^money\//u, 'per ')
 		.replace(/(?<=[a-z])[2-9]/gu, (digit) => '⁰¹²³⁴⁵⁶⁷⁸⁹'.charAt(Number(digit)));
 }

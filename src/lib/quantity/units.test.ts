@@ -37,10 +37,10 @@ describe('fractions', () => {
 describe('unit', () => {
 	it('reads symbols, exponents, products and what a / divides', () => {
 		expect(unit('ft2').factor).toEqual(fraction(304_800_000n ** 2n));
-		expect(unit('ft²')).toMatchObject({ dimension: [2, 0, 0, 0, 0] });
-		expect(unit('in⁴').dimension).toEqual([4, 0, 0, 0, 0]);
+		expect(unit('ft²')).toMatchObject({ dimension: [2, 0, 0, 0, 0, 0] });
+		expect(unit('in⁴').dimension).toEqual([4, 0, 0, 0, 0, 0]);
 		expect(unit('lb-ft').dimension).toEqual(unit('N·m').dimension);
-		expect(unit('money/h').dimension).toEqual([0, 0, -1, 0, 1]);
+		expect(unit('money/h').dimension).toEqual([0, 0, -1, 0, 0, 1]);
 		expect(sameFraction(unit('psf').factor, unit('lb/ft2').factor)).toBe(true);
 		expect(sameFraction(unit('day').factor, fraction(480n))).toBe(true);
 	});
@@ -55,6 +55,8 @@ describe('unit', () => {
 	it('says which dimension it is', () => {
 		expect(nameOfDimension(unit('lb-ft').dimension)).toBe('torque');
 		expect(nameOfDimension(unit('lb/ft').dimension)).toBe('weight per length');
+		expect(nameOfDimension(unit('V/A').dimension)).toBe('resistance');
+		expect(nameOfDimension(unit('ohm/ft').dimension)).toBe('resistance per length');
 		expect(nameOfDimension(combine(unit('m').dimension, unit('s').dimension, -1))).toBe('length^1 · time^-1');
 	});
 
@@ -74,7 +76,9 @@ describe('convert', () => {
 			['ft2', 'm2'],
 			['lb-ft', 'N-m'],
 			['psf', 'kPa'],
-			['lb/ft', 'kg/m']
+			['lb/ft', 'kg/m'],
+			['psi', 'MPa'],
+			['ohm/ft', 'ohm/m']
 		] as const;
 		fc.assert(
 			fc.property(

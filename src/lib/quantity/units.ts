@@ -1,14 +1,14 @@
 /**
  * Units and dimensions. Every unit is an exact fraction of the base units the engine computes in:
- * length nm, force lbf, time min, potential V, money (the currency of the price book).
+ * length nm, force lbf, time min, potential V, current A, money (the currency of the price book).
  *
  * Weights are forces: `lb` is pound-force and `kg` is the weight of a kilogram at standard gravity, so
  * 1 lb = 0.45359237 kg exactly. Definitions: NIST SP 811 (2008), B.8 (1 in = 25.4 mm, 1 lb = 0.453 592 37 kg,
  * g = 9.806 65 m/s²; all exact).
  */
 
-/** Exponents of length, force, time, potential, money. */
-export type Dimension = readonly [number, number, number, number, number];
+/** Exponents of length, force, time, potential, current, money. */
+export type Dimension = readonly [number, number, number, number, number, number];
 
 /** An exact positive ratio, always in lowest terms. */
 export interface Fraction {
@@ -26,7 +26,7 @@ export interface Unit {
 	readonly scale: number;
 }
 
-export const dimensionless: Dimension = [0, 0, 0, 0, 0];
+export const dimensionless: Dimension = [0, 0, 0, 0, 0, 0];
 
 export function fraction(n: bigint, d = 1n): Fraction {
 	let [a, b] = [n, d];
@@ -61,19 +61,28 @@ export function toNumber({ n, d }: Fraction): number {
 export const sameDimension = (a: Dimension, b: Dimension): boolean => a.every((v, i) => v === b[i]);
 export const isDimensionless = (a: Dimension): boolean => a.every((v) => v === 0);
 
-export function combine(a: Dimension, b: Dimension, sign: 1 | -1): Dimension {
-	return [a[0] + sign * b[0], a[1] + sign * b[1], a[2] + sign * b[2], a[3] + sign * b[3], a[4] + sign * b[4]];
-}
+/** A dimension from what its exponent of each base is. */
+const dimensionOf = (exponent: (base: 0 | 1 | 2 | 3 | 4 | 5) => number): Dimension => [
+	exponent(0),
+	exponent(1),
+	exponent(2),
+	exponent(3),
+	exponent(4),
+	exponent(5)
+];
 
-export function raise(a: Dimension, exponent: number): Dimension {
-	return [a[0] * exponent, a[1] * exponent, a[2] * exponent, a[3] * exponent, a[4] * exponent];
-}
+export const combine = (a: Dimension, b: Dimension, sign: 1 | -1): Dimension =>
+	dimensionOf((base) => a[base] + sign * b[base]);
 
-const length: Dimension = [1, 0, 0, 0, 0];
-const force: Dimension = [0, 1, 0, 0, 0];
-const time: Dimension = [0, 0, 1, 0, 0];
-const potential: Dimension = [0, 0, 0, 1, 0];
-const money: Dimension = [0, 0, 0, 0, 1];
+export const raise = (a: Dimension, exponent: number): Dimension => dimensionOf((base) => a[base] * exponent);
+
+const length: Dimension = [1, 0, 0, 0, 0, 0];
+const force: Dimension = [0, 1, 0, 0, 0, 0];
+const time: Dimension = [0, 0, 1, 0, 0, 0];
+const potential: Dimension = [0, 0, 0, 1, 0, 0];
+const current: Dimension = [0, 0, 0, 0, 1, 0];
+const resistance: Dimension = [0, 0, 0, 1, -1, 0];
+const money: Dimension = [0, 0, 0, 0, 0, 1];
 
 const inch = fraction(25_400_000n);
 const foot = fraction(304_800_000n);
@@ -101,14 +110,16 @@ const symbols = new Map<string, readonly [Dimension, Fraction]>([
 	['min', [time, one]],
 	['h', [time, fraction(60n)]],
 	['day', [time, fraction(480n)]],
-	['rpm', [[0, 0, -1, 0, 0], one]],
-	['psi', [[-2, 1, 0, 0, 0], over(one, times(inch, inch))]],
-	['ksi', [[-2, 1, 0, 0, 0], over(fraction(1000n), times(inch, inch))]],
-	['psf', [[-2, 1, 0, 0, 0], over(one, times(foot, foot))]],
-	['Pa', [[-2, 1, 0, 0, 0], pascal]],
-	['kPa', [[-2, 1, 0, 0, 0], times(pascal, fraction(1000n))]],
-	['MPa', [[-2, 1, 0, 0, 0], times(pascal, fraction(1_000_000n))]],
+	['rpm', [[0, 0, -1, 0, 0, 0], one]],
+	['psi', [[-2, 1, 0, 0, 0, 0], over(one, times(inch, inch))]],
+	['ksi', [[-2, 1, 0, 0, 0, 0], over(fraction(1000n), times(inch, inch))]],
+	['psf', [[-2, 1, 0, 0, 0, 0], over(one, times(foot, foot))]],
+	['Pa', [[-2, 1, 0, 0, 0, 0], pascal]],
+	['kPa', [[-2, 1, 0, 0, 0, 0], times(pascal, fraction(1000n))]],
+	['MPa', [[-2, 1, 0, 0, 0, 0], times(pascal, fraction(1_000_000n))]],
 	['V', [potential, one]],
+	['A', [current, one]],
+	['ohm', [resistance, one]],
 	['money', [money, one]]
 ]);
 
@@ -151,30 +162,33 @@ export function convert(value: number, from: string, to: string): number {
 const dimensionNames: readonly (readonly [string, Dimension])[] = [
 	['plain number', dimensionless],
 	['length', length],
-	['area', [2, 0, 0, 0, 0]],
+	['area', [2, 0, 0, 0, 0, 0]],
 	['weight', force],
-	['torque', [1, 1, 0, 0, 0]],
-	['weight per length', [-1, 1, 0, 0, 0]],
-	['pressure', [-2, 1, 0, 0, 0]],
-	['second moment of area', [4, 0, 0, 0, 0]],
-	['section modulus', [3, 0, 0, 0, 0]],
+	['torque', [1, 1, 0, 0, 0, 0]],
+	['weight per length', [-1, 1, 0, 0, 0, 0]],
+	['pressure', [-2, 1, 0, 0, 0, 0]],
+	['second moment of area', [4, 0, 0, 0, 0, 0]],
+	['section modulus', [3, 0, 0, 0, 0, 0]],
 	['time', time],
-	['speed of rotation', [0, 0, -1, 0, 0]],
-	['time per length', [-1, 0, 1, 0, 0]],
-	['time per weight', [0, -1, 1, 0, 0]],
+	['speed of rotation', [0, 0, -1, 0, 0, 0]],
+	['time per length', [-1, 0, 1, 0, 0, 0]],
+	['time per weight', [0, -1, 1, 0, 0, 0]],
 	['voltage', potential],
+	['current', current],
+	['resistance', resistance],
+	['resistance per length', [-1, 0, 0, 1, -1, 0]],
 	['money', money],
-	['money per length', [-1, 0, 0, 0, 1]],
-	['money per area', [-2, 0, 0, 0, 1]],
-	['money per weight', [0, -1, 0, 0, 1]],
-	['money per time', [0, 0, -1, 0, 1]]
+	['money per length', [-1, 0, 0, 0, 0, 1]],
+	['money per area', [-2, 0, 0, 0, 0, 1]],
+	['money per weight', [0, -1, 0, 0, 0, 1]],
+	['money per time', [0, 0, -1, 0, 0, 1]]
 ];
 
 /** The dimension in words, for messages: `length`, `area`, or its exponents where it has no name of its own. */
 export function nameOfDimension(dimension: Dimension): string {
 	const named = dimensionNames.find(([, d]) => sameDimension(d, dimension));
 	if (named) return named[0];
-	const bases = ['length', 'force', 'time', 'voltage', 'money'];
+	const bases = ['length', 'force', 'time', 'voltage', 'current', 'money'];
 	return dimension
 		.map((exponent, i) => (exponent === 0 ? '' : `${bases[i] ?? ''}^${String(exponent)}`))
 		.filter(Boolean)

@@ -66,6 +66,7 @@ type Shape =
 	| { readonly kind: 'not'; readonly of: Typed }
 	| { readonly kind: 'extreme'; readonly name: 'min' | 'max'; readonly arguments: readonly Typed[] }
 	| { readonly kind: 'one'; readonly name: OneArgument; readonly of: Typed }
+	| { readonly kind: 'power'; readonly base: Typed; readonly exponent: Typed }
 	| { readonly kind: 'round'; readonly of: Typed; readonly digits: number }
 	| { readonly kind: 'known'; readonly of: Typed }
 	/** The key made of others with dots between, where the vocabulary has it. */
@@ -256,6 +257,7 @@ class Checker {
 		if (name === 'keyOf' && first) return this.#keyOf(first, given.slice(1));
 		if (name === 'known' && first) return this.#known(first);
 		if (name === 'round' && first) return this.#round(first, second);
+		if (name === 'power' && first && second) return this.#power(first, second);
 		if (!first) throw new CheckError(`${name} has no argument`);
 		return this.#one(name, first);
 	}
@@ -316,6 +318,21 @@ class Checker {
 				`${name} rounds a plain number, not ${nameOfDimension(dimension)}: divide by a unit first, as in ${name}(x / inch)`
 			);
 		}
+	}
+
+	#power(baseTree: Tree, exponentTree: Tree): Typed {
+		const base = this.#number(baseTree, 'power of');
+		const exponent = this.#number(exponentTree, 'power with the exponent');
+		const [of, to] = [base, exponent].map(({ type }) => type.dimension ?? dimensionless);
+		if (of && !isDimensionless(of)) {
+			throw new CheckError(
+				`power raises a plain number, not ${nameOfDimension(of)}: divide by a unit first, as in power(x / inch, p)`
+			);
+		}
+		if (to && !isDimensionless(to)) {
+			throw new CheckError(`power raises to a plain number, not to ${nameOfDimension(to)}`);
+		}
+		return { kind: 'power', base, exponent, type: number(dimensionless) };
 	}
 
 	#round(tree: Tree, digits: Tree | undefined): Typed {

@@ -18,6 +18,8 @@ export function childrenOf(node: Typed | Folded): readonly (Typed | Folded)[] {
 		case 'sameKey':
 		case 'logic':
 			return [node.left, node.right];
+		case 'power':
+			return [node.base, node.exponent];
 		case 'if':
 			return [node.condition, node.then, node.otherwise];
 		case 'extreme':

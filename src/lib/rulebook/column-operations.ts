@@ -4,6 +4,7 @@
  * NaN is a value that is not known; it runs through everything but `&&`, `||` and the branch of `if` not taken.
  */
 import type { OneArgument } from './check-formula.ts';
+import { powerOf } from './power.ts';
 import { centsOf, ceilOf, floorOf, roundOf } from './rounding.ts';
 
 export type Column = Float64Array;
@@ -220,6 +221,17 @@ export function round(out: Column, a: Operand, digits: number): Step {
 	const column = spread(a, out.length);
 	return (count) => {
 		for (let i = 0; i < count; i++) out[i] = roundOf(at(column, i), digits);
+	};
+}
+
+export function power(out: Column, base: Operand, exponent: Operand): Step {
+	const first = spread(base, out.length);
+	if (typeof exponent === 'number')
+		return (count) => {
+			for (let i = 0; i < count; i++) out[i] = powerOf(at(first, i), exponent);
+		};
+	return (count) => {
+		for (let i = 0; i < count; i++) out[i] = powerOf(at(first, i), at(exponent, i));
 	};
 }
 

@@ -22,6 +22,16 @@ const one: Record<OneArgument, (x: Decimal) => Decimal> = {
 	square: (x) => x.times(x)
 };
 
+/** As `powerOf` in `power.ts`, to 40 digits. */
+function power(x: Decimal, p: Decimal): Decimal {
+	if (x.isZero() && p.greaterThan(0)) return x;
+	if (x.isZero()) throw new Error('0 to the power of 0 or less');
+	if (x.isNegative()) throw new Error('power of a negative number');
+	const result = x.pow(p);
+	if (!result.isFinite()) throw new Error('a power is too large');
+	return result;
+}
+
 function holds(sign: ComparisonSign, order: number): boolean {
 	switch (sign) {
 		case '<':
@@ -43,7 +53,8 @@ function holds(sign: ComparisonSign, order: number): boolean {
  * Both branches of `if` need not be known, only the one that applies. `cents` is half to even of the exact value;
  * the program and the workbook first take up noise below a millionth of a cent, so they can differ from it only for
  * an exact value nearer than that to half a cent without being half a cent.
- * @throws Error for a division by zero, a root of a negative number or a function that is not arithmetic.
+ * @throws Error for a division by zero, a root of a negative number a power that is not known (see
+ * `powerOf`) or a function that is not arithmetic.
  */
 export function evaluateExactly(tree: Folded, read: (name: string) => ExactValue): ExactValue {
 	const value = (node: Folded): ExactValue => evaluateExactly(node, read);
@@ -106,6 +117,8 @@ export function evaluateExactly(tree: Folded, read: (name: string) => ExactValue
 		}
 		case 'round':
 			return nine(number(tree.of)).toDecimalPlaces(tree.digits, Decimal.ROUND_HALF_UP);
+		case 'power':
+			return power(number(tree.base), number(tree.exponent));
 		case 'known':
 			return value(tree.of) !== null;
 		case 'keyOf': {

@@ -58,6 +58,7 @@ export type Folded =
 	| { readonly kind: 'not'; readonly of: Folded }
 	| { readonly kind: 'extreme'; readonly name: 'min' | 'max'; readonly arguments: readonly Folded[] }
 	| { readonly kind: 'one'; readonly name: OneArgument; readonly of: Folded }
+	| { readonly kind: 'power'; readonly base: Folded; readonly exponent: Folded }
 	| { readonly kind: 'round'; readonly of: Folded; readonly digits: number }
 	| { readonly kind: 'known'; readonly of: Folded }
 	| { readonly kind: 'keyOf'; readonly keys: readonly string[]; readonly arguments: readonly Folded[] }
@@ -154,6 +155,10 @@ class Folder {
 				return this.#one(node, wanted);
 			case 'round':
 				return { tree: { kind: 'round', of: this.in(node.of, one), digits: node.digits }, scale: one };
+			case 'power': {
+				const [base, exponent] = [this.in(node.base, one), this.in(node.exponent, one)];
+				return { tree: { kind: 'power', base, exponent }, scale: one };
+			}
 			case 'comparison':
 				return this.#comparison(node);
 			case 'sameKey':

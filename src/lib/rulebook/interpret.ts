@@ -2,6 +2,7 @@
 import { toNumber } from '../quantity/units.ts';
 import type { OneArgument } from './check-formula.ts';
 import type { Folded } from './fold-units.ts';
+import { powerOf } from './power.ts';
 import { centsOf, ceilOf, comparisonNoise, floorOf, roundOf } from './rounding.ts';
 import type { ComparisonSign } from './tree.ts';
 
@@ -41,7 +42,7 @@ export function interpretNumber(tree: Folded, read: ReadValue): number {
 }
 
 /**
- * A division by 0 and a root of a negative number are not known (NaN). `&&` is 0 and `||` is 1 as soon as one side
+ * A division by 0 and a root or power of a negative number are not known (NaN). `&&` is 0 and `||` is 1 as soon as one side
  * says so, even when the other is not known. A key that is none equals no word.
  */
 export function interpret(tree: Folded, read: ReadValue): Value {
@@ -90,6 +91,8 @@ export function interpret(tree: Folded, read: ReadValue): Value {
 			return one[tree.name](at(tree.of));
 		case 'round':
 			return roundOf(at(tree.of), tree.digits);
+		case 'power':
+			return powerOf(at(tree.base), at(tree.exponent));
 		case 'known': {
 			const value = interpret(tree.of, read);
 			return value === null || Number.isNaN(value) ? 0 : 1;

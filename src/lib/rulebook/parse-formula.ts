@@ -35,7 +35,7 @@ const word =
 	/\s+|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?|[A-Za-z][A-Za-z0-9]*|"[^"\\]*"|'[^'\\]*'|<=|>=|==|!=|&&|\|\||[-+*/()<>!,.]/uy;
 
 const advice: readonly (readonly [RegExp, string])[] = [
-	[/^(?:\^|\*\*)/u, 'powers are not part of the language: write square(x) or multiply x * x'],
+	[/^(?:\^|\*\*)/u, 'this sign is not part of the language: write power(x, p), square(x) or x * x'],
 	[/^[=!]==/u, 'three signs are one too many: compare with == or !='],
 	[/^=/u, 'a single = compares nothing: write =='],
 	[/^%/u, '% is not part of the language: write 5 % as 0.05'],

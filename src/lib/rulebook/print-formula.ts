@@ -54,6 +54,12 @@ function oneArgument(name: OneArgument, of: Printed): Printed {
 	return single(`${name}(${of.text})`);
 }
 
+/** `x^1.5`, `(a ÷ b)^1.5`, `x^(p − 1)`. */
+function powerText(base: Printed, exponent: Printed): string {
+	const wrapped = ({ text }: Printed): string => (/^[\w.]+$/u.test(text) ? text : `(${text})`);
+	return `${wrapped(base)}^${wrapped(exponent)}`;
+}
+
 function print(node: Node, style: Style): Printed {
 	const at = (part: Node): Printed => print(part, style);
 	const least = (part: Node, strength: Strength): string => {
@@ -100,6 +106,8 @@ function print(node: Node, style: Style): Printed {
 			return oneArgument(node.name, at(node.of));
 		case 'round':
 			return single(`round(${at(node.of).text}${node.digits === 0 ? '' : `, ${node.digits}`})`);
+		case 'power':
+			return single(powerText(at(node.base), at(node.exponent)));
 		case 'known':
 			return { text: `${node.of.kind === 'name' ? node.of.name : at(node.of).text} is known`, strength: 2 };
 		case 'keyOf':

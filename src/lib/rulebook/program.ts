@@ -298,6 +298,8 @@ class Compiler {
 				return this.#value(`round ${node.digits}`, [this.#compile(node.of)], (out, [a = NaN]) =>
 					make.round(out, a, node.digits)
 				);
+			case 'power':
+				return this.#two('power', this.#compile(node.base), this.#compile(node.exponent), make.power);
 			case 'known': {
 				const of = this.#compile(node.of);
 				if (node.of.type.kind === 'key') return this.#not(this.#two('sameKey', of, -1, make.sameKey));

@@ -200,6 +200,14 @@ describe('a book is checked when it is loaded', () => {
 		],
 		['division by 0', ['x', '1', 'count / 0'], /divides by 0/u],
 		['powers', ['x', 'in4', 'openingWidth ^ 4'], /square\(x\)/u],
+		[
+			'power of a length',
+			['x', 'in', 'power(openingWidth, 2)'],
+			/power raises a plain number, not length.*x \/ inch/u
+		],
+		['exponent', ['x', '1', 'power(count, openingWidth)'], /power raises to a plain number, not to length/u],
+		['exponent', ['x', '1', 'power(count)'], /power takes 2 arguments, not 1/u],
+		['power of a condition', ['x', '1', 'power(powered, 2)'], /power of a condition/u],
 		['known', ['x', '1', 'known(count + 1)', 'flag'], /known asks whether one named/u],
 		['keyOf', ['x', '1', 'keyOf("curtans", operation)', 'key', 'curtains'], /did you mean curtains/u]
 	])('%s', (_, line, expected) => {
@@ -504,6 +512,37 @@ describe('computed', () => {
 		]);
 	});
 
+	test('a power: of 0 or more only, 0 to more than 0 only, and never beyond what a number holds', () => {
+		const book = load([
+			['root', '1', 'power(count, 1.5)'],
+			['inverse', '1', 'power(count, -0.5)'],
+			['even', '1', 'power(count, 2)'],
+			['nothing', '1', 'power(count, 0)'],
+			['to', '1', 'power(4, count)'],
+			['ratio', '1', 'power(openingWidth / ft, count)'],
+			['written', '1', 'power(2, 10) + power(1 - 3, 2)']
+		]);
+		// 4^1.5 = 8; 4^-0.5 = 1/2; 4^4 = 256; (24 in = 2 ft)^4 = 16. (-2)² and 0^0 are not known, nor is 1e200².
+		const rules = ['root', 'inverse', 'even', 'nothing', 'to', 'ratio', 'written'];
+		const width = 24 * inch;
+		const values = run(book, rules, [
+			{ count: 4, openingWidth: width },
+			{ count: 0, openingWidth: width },
+			{ count: -2, openingWidth: width },
+			{ count: 1e200, openingWidth: width },
+			{ count: NaN, openingWidth: width }
+		]);
+		expect(values).toEqual([
+			[8, 0, NaN, expect.closeTo(1e300, -287), NaN],
+			[0.5, NaN, NaN, 1e-100, NaN],
+			[16, 0, NaN, NaN, NaN],
+			[1, NaN, NaN, 1, NaN],
+			[256, 1, 0.0625, NaN, NaN],
+			[16, 1, 0.25, NaN, NaN],
+			[NaN, NaN, NaN, NaN, NaN]
+		]);
+	});
+
 	test('keys: none equals only none', () => {
 		const book = load([
 			['motor', '1', 'operation == "tubeMotor"', 'flag'],
@@ -572,7 +611,9 @@ describe('explained', () => {
 		['side', 'in', 'shop.clearance + if(operation == "tubeMotor", 1.5 * inch, 6 * inch)'],
 		['late', '1', 'openingHeight > 8 * ft || !powered', 'flag'],
 		['turned', 'in', 'doubled(openingWidth, openingHeight) * 2'],
-		['ratio', '1', 'openingWidth / (openingHeight - openingHeight)']
+		['ratio', '1', 'openingWidth / (openingHeight - openingHeight)'],
+		['wear', '1', 'power(rows, 1.5) * power(openingWidth / openingHeight, -rows / 92)'],
+		['resistance', 'ohm/ft', '120 * volt / (rows * ampere) / openingWidth']
 	]);
 	const values: Readonly<Record<string, number | string>> = {
 		openingWidth: 123 * inch,
@@ -622,6 +663,22 @@ describe('explained', () => {
 		expect(coil.formula).toBe('√(openingWidth² + 4 × shop.clearance × openingHeight ÷ π)');
 		expect(coil.substituted).toBe('√((123 in)² + 4 × 0.75 in × 54 in ÷ π)');
 		expect(coil.value).toBeCloseTo(Math.sqrt(15_129 + 162 / Math.PI), 12);
+	});
+
+	test('a power is written with ^, what stands on either side in parentheses', () => {
+		// 46^1.5 = 311.987…; (123 / 54)^−0.5 = √(54 / 123) = 0.662589…
+		const wear = book.explain('wear', read);
+		expect(wear.formula).toBe('rows^1.5 × (openingWidth ÷ openingHeight)^(−rows ÷ 92)');
+		expect(wear.substituted).toBe('46^1.5 × (123 in ÷ 54 in)^(−46 ÷ 92)');
+		expect(wear.value).toBeCloseTo(46 * Math.sqrt(46) * Math.sqrt(54 / 123), 10);
+	});
+
+	test('ohms are volts over amperes', () => {
+		// 120 / 46 / 10.25 ft = 0.254507 ohm/ft.
+		expect(book.explain('resistance', read)).toMatchObject({
+			substituted: '120 V ÷ 46 ÷ 123 in × 12',
+			text: '0.254507 Ω/ft'
+		});
 	});
 
 	test('in other units the factors change and the value is the same thing', () => {
@@ -745,12 +802,22 @@ describe('written as a workbook formula', () => {
 		[
 			'if(operation == "tubeMotor" && powered, count, 0)',
 			'1',
-			'IF(AND(operation="tubeMotor",powered),count,0)'
+			'IF(IF(operation="tubeMotor",powered,FALSE),count,0)'
 		],
 		[
-			'if(count > 1 || count < -1 || !powered, 1, unknown)',
+			'if(operation == "tubeMotor" || operation == "chain", 1, 0)',
 			'1',
-			'IF(OR(ROUND(count-1,9)>0,ROUND(count-(-1),9)<0,NOT(powered)),1,NA())'
+			'IF(OR(operation="tubeMotor",operation="chain"),1,0)'
+		],
+		[
+			'if(powered && powered && count < -1, 1, 0)',
+			'1',
+			'IF(IF(AND(IFERROR(IF(powered="",NA(),powered),TRUE),IFERROR(IF(powered="",NA(),powered),TRUE),IFERROR(ROUND(count-(-1),9)<0,TRUE)),AND(IF(powered="",NA(),powered),IF(powered="",NA(),powered),ROUND(count-(-1),9)<0),FALSE),1,0)'
+		],
+		[
+			'if(count > 1 || !powered, 1, unknown)',
+			'1',
+			'IF(IF(OR(IFERROR(ROUND(count-1,9)>0,FALSE),IFERROR(NOT(powered),FALSE)),TRUE,OR(ROUND(count-1,9)>0,NOT(powered))),1,NA())'
 		],
 		['round(count * 0.5, 1) * shop.rate * hour', 'money', 'ROUND(ROUND(count*0.5,9),1)*shop_rate'],
 		[
@@ -758,6 +825,10 @@ describe('written as a workbook formula', () => {
 			'money',
 			'(INT(ROUND(shop_rate*100,6)+0.5)-IF(MOD(ROUND(shop_rate*100,6),2)=0.5,1,0))/100'
 		],
+		['power(count, 1.5)', '1', 'IF(count<0,NA(),POWER(count,1.5))'],
+		['power(2, count)', '1', 'POWER(2,count)'],
+		['power(openingWidth / ft, 2) * 2', '1', 'IF(openingWidth/12<0,NA(),POWER(openingWidth/12,2))*2'],
+		['power(count, -1)', '1', 'IF(count>0,POWER(count,-1),IF(AND(count=0,-1>0),0,NA()))'],
 		['1e-3 * count + .5', '1', '0.001*count+0.5']
 	])('%s in %s', (formula, unit, expected) => {
 		expect(write(formula, unit)).toBe(expected);
@@ -800,6 +871,8 @@ describe('in exact decimals', () => {
 		['half', 'money', 'cents(labour / 4)'],
 		['chosen', 'money', 'if(operation == "tubeMotor", labour, 0)'],
 		['nothing', '1', '1 / (count - count)'],
+		['power', '1', 'power(count, 1.5)'],
+		['inverse', '1', 'power(count, -1)'],
 		['called', 'in', 'doubled(openingWidth, openingHeight)'],
 		['motor', '1', 'operation == "tubeMotor"', 'flag']
 	]);
@@ -835,9 +908,18 @@ describe('in exact decimals', () => {
 		expect(book.evaluateExact('chosen', read({ operation: 'chain' })).toNumber()).toBe(0);
 	});
 
+	test('powers to 40 digits: 2^1.5 = 2√2', () => {
+		// √2 = 1.41421 35623 73095 04880 16887 24209 69807 857 … (from memory); twice that, rounded
+		const power = book.evaluateExact('power', read({ count: '2' }));
+		expect(power.toSignificantDigits(35).toFixed()).toBe('2.8284271247461900976033774484193962');
+		expect(book.evaluateExact('power', read({ count: '0' })).toNumber()).toBe(0);
+	});
+
 	test('what has no value says which rule and why', () => {
 		expect(() => book.evaluateExact('labour', read({}))).toThrow('labour: hours is not known');
 		expect(() => book.evaluateExact('nothing', read({ count: '1' }))).toThrow('nothing: division by zero');
+		expect(() => book.evaluateExact('power', read({ count: '-1' }))).toThrow('power of a negative number');
+		expect(() => book.evaluateExact('inverse', read({ count: '0' }))).toThrow('0 to the power of 0 or less');
 		expect(() => book.evaluateExact('called', read({ openingWidth: '1', openingHeight: '1' }))).toThrow(
 			'called: doubled is not arithmetic'
 		);

@@ -1,6 +1,7 @@
 /**
  * A folded formula as the text of a workbook cell. It reads the same in every program that reads .xlsx: only
- * IF AND OR NOT MIN MAX ROUND INT ABS SQRT MOD PI ISNUMBER MATCH NA and the four signs are used. Rounding: see `rounding.ts`.
+ * IF IFERROR AND OR NOT MIN MAX ROUND INT ABS SQRT POWER MOD PI ISNUMBER MATCH NA and the four signs are
+ * used. Rounding: see `rounding.ts`.
  *
  * Conditions are written as conditions, so a flag's own cell shows TRUE or FALSE; in a flag that a formula reads,
  * TRUE and 1 are the same, and so are FALSE and 0.
@@ -8,7 +9,7 @@
 import { one, sameFraction, type Fraction } from '../quantity/units.ts';
 import type { OneArgument } from './check-formula.ts';
 import { exactDecimal, factorTexts, nearestText } from './exact-decimal.ts';
-import { contains, type Folded } from './fold-units.ts';
+import type { Folded } from './fold-units.ts';
 import type { ArithmeticSign, ComparisonSign } from './tree.ts';
 
 /** Where the names stand. */
@@ -98,6 +99,20 @@ function writeOne(name: OneArgument, of: Written): Written {
 	}
 }
 
+/** `POWER` where that is known; see `powerOf`. A base or an exponent that is written out needs no question. */
+function writePower(base: Written, exponent: Written): Written {
+	const isNumber = (part: Written): boolean => /^\d/u.test(part.text) && !Number.isNaN(Number(part.text));
+	const power = call('POWER', base, exponent);
+	if (isNumber(base) && Number(base.text) > 0) return power;
+	const compared = ({ text, depth }: Written, sign: string): Written => single(`${text}${sign}0`, depth);
+	const notKnown = single('NA()', 1);
+	if (isNumber(exponent) && Number(exponent.text) > 0) {
+		return call('IF', compared(base, '<'), notKnown, power);
+	}
+	const zero = call('AND', compared(base, '='), compared(exponent, '>'));
+	return call('IF', compared(base, '>'), power, call('IF', zero, single('0'), notKnown));
+}
+
 const isZero = (tree: Folded): boolean => tree.kind === 'number' && Number(tree.text) === 0;
 
 function write(tree: Folded, cells: Cells): Written {
@@ -144,6 +159,8 @@ function write(tree: Folded, cells: Cells): Written {
 			return writeOne(tree.name, at(tree.of));
 		case 'round':
 			return round(round(at(tree.of), 9), tree.digits);
+		case 'power':
+			return writePower(at(tree.base), at(tree.exponent));
 		case 'if':
 			return call('IF', at(tree.condition), filled(tree.then, cells), filled(tree.otherwise, cells));
 		case 'known':
@@ -170,21 +187,48 @@ function filled(tree: Folded, cells: Cells): Written {
 }
 
 /**
- * What is not known may be an error, and AND and OR don't stop at the first answer. IF does; so it stands in their place
- * where one condition asks whether something is known before the next uses it.
+ * What is not known may be an error, which AND and OR always pass on, or an empty text in a flag's cell, which they pass
+ * over. The answer is to be the program's: one condition that settles it settles it, whatever is not known beside it.
  */
 function writeLogic(tree: Folded & { kind: 'logic' }, at: (node: Folded) => Written): Written {
 	const parts = (node: Folded): Folded[] =>
 		node.kind === 'logic' && node.sign === tree.sign ? [...parts(node.left), ...parts(node.right)] : [node];
 	const conditions = parts(tree);
-	const written = conditions.map(at);
-	const [and, settled] = [tree.sign === '&&', single(tree.sign === '&&' ? 'FALSE' : 'TRUE')];
-	if (!conditions.slice(0, -1).some((node) => contains(node, 'known')))
-		return call(and ? 'AND' : 'OR', ...written);
-	return written.reduceRight((rest, first) =>
-		and ? call('IF', first, rest, settled) : call('IF', first, settled, rest)
-	);
+	const and = tree.sign === '&&';
+	const name = and ? 'AND' : 'OR';
+	const [settled, open] = [single(and ? 'FALSE' : 'TRUE'), single(and ? 'TRUE' : 'FALSE')];
+	const sure = conditions.filter(isSure).map(at);
+	const unsure = conditions.filter((node) => !isSure(node));
+	const together = (all: readonly Written[]): Written =>
+		all[0] !== undefined && all.length === 1 ? all[0] : call(name, ...all);
+	if (unsure.length === 0) return call(name, ...sure);
+	const answers = unsure.length === 1 ? unsure.map(at) : unsure.map((node) => filledFlag(node, at(node)));
+	const asked = answers.length === 1 ? [] : answers.map((answer) => call('IFERROR', answer, open));
+	const before = together([...sure, ...asked]);
+	const rest = together(answers);
+	return and ? call('IF', before, rest, settled) : call('IF', before, settled, rest);
 }
+
+/** A condition that is always answered: keys and whether something is known. */
+function isSure(node: Folded): boolean {
+	switch (node.kind) {
+		case 'sameKey':
+		case 'known':
+			return true;
+		case 'not':
+			return isSure(node.of);
+		case 'logic':
+			return isSure(node.left) && isSure(node.right);
+		default:
+			return false;
+	}
+}
+
+/** The cell of a flag that is not known is empty text. */
+const filledFlag = (node: Folded, written: Written): Written =>
+	node.kind === 'name'
+		? call('IF', { ...written, text: `${written.text}=""` }, single('NA()', 1), written)
+		: written;
 
 function writeKnown(of: Folded, cells: Cells): Written {
 	if (of.kind !== 'name') return single('TRUE');

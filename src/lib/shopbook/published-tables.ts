@@ -1,5 +1,9 @@
 /** Published tables, and the formulas their figures follow: what a shop's own rows are held against. */
 import type { TechnicalBook } from './schema.ts';
+import breakerData from './published/breakers.json' with { type: 'json' };
+import threadData from './published/coarse-threads.json' with { type: 'json' };
+import conductorData from './published/conductors.json' with { type: 'json' };
+import motorData from './published/motor-currents.json' with { type: 'json' };
 import gaugeData from './published/sheet-gauge.json' with { type: 'json' };
 import pipeData from './published/steel-pipe.json' with { type: 'json' };
 
@@ -18,6 +22,56 @@ export const sheetGauge: readonly {
 	readonly weight: string;
 	readonly source: string;
 }[] = gaugeData;
+
+/** Full-load current of single-phase motors by size in hp and rated voltage, A. */
+export const motorCurrents: readonly {
+	readonly key: string;
+	readonly at115: string;
+	readonly at200: string;
+	readonly at208: string;
+	readonly at230: string;
+	readonly source: string;
+}[] = motorData;
+
+/** Copper conductors by AWG size, thin to thick: ampacities in A, resistance in ohm/ft, area in circular mils. */
+export const conductors: readonly {
+	readonly key: string;
+	readonly ampacity60: string;
+	readonly ampacity75: string;
+	readonly ampacity90: string;
+	readonly resistance: string;
+	readonly area: string;
+	readonly source: string;
+}[] = conductorData;
+
+/** Standard ratings of breakers, A. */
+export const standardBreakers: readonly {
+	readonly key: string;
+	readonly rating: string;
+	readonly source: string;
+}[] = breakerData;
+
+/** Coarse threads of inch bolts by nominal size: diameter in inches, threads to the inch. */
+export const coarseThreads: readonly {
+	readonly key: string;
+	readonly diameter: string;
+	readonly threadsPerInch: string;
+	readonly source: string;
+}[] = threadData;
+
+/**
+ * Stress area of an inch thread, At = π/4·(D − 0.9743/n)², in in² (ASME B1.1).
+ *
+ * @param diameter D in inches, nominal, over 0.9743/n
+ * @param threadsPerInch n, greater than 0
+ * @throws RangeError where no such thread exists
+ */
+export function stressArea(diameter: number, threadsPerInch: number): number {
+	const thread = diameter - 0.9743 / threadsPerInch;
+	if (!(threadsPerInch > 0) || !(thread > 0))
+		throw new RangeError(`no bolt of ${diameter} in has ${threadsPerInch} threads to the inch`);
+	return (Math.PI / 4) * thread ** 2;
+}
 
 export interface PipeSection {
 	/** in² */
@@ -61,7 +115,7 @@ export const zinc = 0.15625;
 
 /** One of the shop's figures beside what the published formula gives. */
 export interface BookFinding {
-	readonly table: 'barrels' | 'hoods';
+	readonly table: 'barrels' | 'hoods' | 'fixings';
 	readonly key: string;
 	readonly figure: string;
 	/** The book's value and the reckoned one, in `unit`. */
@@ -74,7 +128,7 @@ export interface BookFinding {
 
 const near = (a: number, b: number, share: number): boolean => Math.abs(a - b) <= share * Math.abs(b);
 
-/** Holds the shop's pipes and sheet hoods against the formulas; a figure that is off by over 1 % does not agree. */
+/** Holds the shop's pipes, sheet hoods and through bolts against the formulas; a figure that is off by over 1 % does not agree. */
 export function auditBook(book: TechnicalBook): BookFinding[] {
 	const pipes = book.barrels.flatMap((row): BookFinding[] => {
 		const outside = Number(row.outsideDiameter);
@@ -122,5 +176,24 @@ export function auditBook(book: TechnicalBook): BookFinding[] {
 			}
 		];
 	});
-	return [...pipes, ...hoods];
+	const bolts = book.fixings.flatMap(({ key, anchors }) =>
+		anchors.flatMap((row): BookFinding[] => {
+			const thread = coarseThreads.find(({ diameter }) => Number(diameter) === Number(row.diameter));
+			if (row.kind !== 'throughBolt' || !thread) return [];
+			const reckoned = stressArea(Number(row.diameter), Number(thread.threadsPerInch));
+			return [
+				{
+					table: 'fixings',
+					key: `${key}, ${row.substrate}`,
+					figure: `stress area, ${thread.threadsPerInch} threads to the inch`,
+					book: Number(row.stressArea),
+					reckoned,
+					unit: 'in2',
+					agrees: near(Number(row.stressArea), reckoned, 0.01),
+					source: `At = π/4·(D − 0.9743/n)², ${thread.source}`
+				}
+			];
+		})
+	);
+	return [...pipes, ...hoods, ...bolts];
 }

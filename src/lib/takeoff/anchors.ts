@@ -1,42 +1,55 @@
-/** Anchors by their key (`standard.concrete`): what they are, and how many a row uses where. */
+/** Anchors by what is bought (`standard.concrete.3.75`): what they are, and how many a row uses where. */
 import { formatLength } from '../quantity/length.ts';
 import { Money } from '../quantity/money.ts';
 import type { TechnicalBook } from '../shopbook/schema.ts';
+import { anchorKey, stockKey } from '../shopbook/tables.ts';
 import type { OpeningTakeoff } from './result.ts';
 
 type Anchor = TechnicalBook['fixings'][number]['anchors'][number];
 
 export type AnchorUse = 'guides' | 'brackets' | 'hoodSupports';
 
-/** The anchor of a key; undefined where the fixing has none for the wall. */
-export function anchorOf(book: TechnicalBook, key: string): Anchor | undefined {
-	const [fixing, substrate] = key.split('.');
-	return book.fixings.find((row) => row.key === fixing)?.anchors.find((row) => row.substrate === substrate);
+/** An anchor in one of the lengths it is bought in. */
+export interface AnchorStock {
+	/** `standard.concrete.3.75` */
+	readonly key: string;
+	readonly anchor: Anchor;
+	/** in */
+	readonly length: string;
+}
+
+/** What is bought under a key; undefined where the book has no such anchor or length. */
+export function anchorStockOf(book: TechnicalBook, key: string): AnchorStock | undefined {
+	for (const fixing of book.fixings)
+		for (const anchor of fixing.anchors)
+			for (const length of anchor.lengths)
+				if (stockKey(anchorKey(fixing.key, anchor.substrate), length) === key) return { key, anchor, length };
+	return undefined;
 }
 
 /** Diameter and length as bought: `3/8" x 3 3/4"`. */
-export function anchorSize({ diameter, length }: Anchor): string {
+export function anchorSize({ anchor, length }: AnchorStock): string {
 	const inches = (text: string): string => formatLength(Math.round(Number(text) * 25_400_000), 'inches');
-	return `${inches(diameter)} x ${inches(length)}`;
+	return `${inches(anchor.diameter)} x ${inches(length)}`;
 }
 
 /** Anchors of all openings a row stands for, by what they hold; none where nothing was computed. */
 export function anchorUses(
 	opening: OpeningTakeoff
-): { readonly anchor: string; readonly use: AnchorUse; readonly count: number }[] {
+): { readonly stock: string; readonly use: AnchorUse; readonly count: number }[] {
 	if (!opening.computed) return [];
 	const uses: readonly (readonly [anchor: string, use: AnchorUse, count: string])[] = [
-		['anchorLeft', 'guides', 'anchorsPerGuideLeft'],
-		['anchorLeft', 'brackets', 'anchorsPerBracket'],
-		['anchorRight', 'guides', 'anchorsPerGuideRight'],
-		['anchorRight', 'brackets', 'anchorsPerBracket'],
-		['anchorHead', 'hoodSupports', 'hoodSupportAnchors']
+		['anchorStockLeft', 'guides', 'anchorsPerGuideLeft'],
+		['anchorStockLeft', 'brackets', 'anchorsPerBracket'],
+		['anchorStockRight', 'guides', 'anchorsPerGuideRight'],
+		['anchorStockRight', 'brackets', 'anchorsPerBracket'],
+		['anchorStockHead', 'hoodSupports', 'hoodSupportAnchors']
 	];
 	return uses.flatMap(([id, use, countId]) => {
-		const anchor = opening.get(id);
+		const stock = opening.get(id);
 		const each = opening.get(countId);
 		const count = typeof each === 'number' ? each * opening.quantity : 0;
-		return typeof anchor === 'string' && count > 0 ? [{ anchor, use, count }] : [];
+		return typeof stock === 'string' && count > 0 ? [{ stock, use, count }] : [];
 	});
 }
 

@@ -152,7 +152,7 @@ describe('lengths', () => {
 	});
 });
 
-describe('pressure and voltage', () => {
+describe('measures with a unit', () => {
 	it('are stored with their unit and shown in the job’s', () => {
 		const pressure = cell('designPressure', '30');
 		expect(pressure).toEqual({ amount: 30, unit: 'psf', typed: '30' });
@@ -165,6 +165,29 @@ describe('pressure and voltage', () => {
 		expect(supply).toEqual({ amount: 480, unit: 'V', typed: '480 VAC' });
 		expect(showCell(inputOf('supplyVoltage'), supply, 'metric')).toBe('480 V');
 		expect(typedText(supply)).toBe('480 VAC');
+	});
+
+	it('so are strengths', () => {
+		const strength = cell('leftWallStrength', '4 ksi');
+		expect(strength).toEqual({ amount: 4000, unit: 'psi', typed: '4 ksi' });
+		expect(showCell(inputOf('leftWallStrength'), strength, 'imperial')).toBe('4000 psi');
+		// 4000 · 6894.757 Pa = 27.579 MPa (UN/ECE Recommendation 20, PS)
+		expect(showCell(inputOf('leftWallStrength'), strength, 'metric')).toBe('27.58 MPa');
+		expect(typedText(strength)).toBe('4 ksi');
+		expect(typedText(cell('rightWallStrength', '3000'))).toBe('3000 psi');
+		expect(typedText(cell('rightWallStrength', '20,7', 'metric'))).toBe('20.7 MPa');
+		expect(reason('leftWallStrength', '3000', 'metric')).toContain('; write one strength such as 20.7 MPa');
+	});
+
+	it('and loads along a line', () => {
+		const pull = cell('windlockPull', '120 plf');
+		expect(pull).toEqual({ amount: 120, unit: 'lb/ft', typed: '120 plf' });
+		expect(showCell(inputOf('windlockPull'), pull, 'imperial')).toBe('120 lb/ft');
+		// 120 · 14.5939 N/m = 1.751 kN/m (UN/ECE Recommendation 20, F17)
+		expect(showCell(inputOf('windlockPull'), pull, 'metric')).toBe('1.751 kN/m');
+		expect(typedText(pull)).toBe('120 plf');
+		expect(typedText(cell('windlockPull', '1.75', 'metric'))).toBe('1.75 kN/m');
+		expect(reason('windlockPull', '120 psf')).toContain('; write one load such as 120 lb/ft');
 	});
 
 	it('are refused with the reason', () => {
@@ -227,7 +250,7 @@ it('no text throws, and whatever is read can be stored', () => {
 	const text = fc.oneof(
 		fc.string({ unit: 'binary', maxLength: 150 }),
 		fc.string({ unit: 'grapheme', maxLength: 150 }),
-		fc.string({ unit: fc.constantFrom(...Array.from(`0123456789.'"-+*/ (),mkPaVpsf`)), maxLength: 20 })
+		fc.string({ unit: fc.constantFrom(...Array.from(`0123456789.'"-+*/ (),mkPaVpsifMNbt²`)), maxLength: 20 })
 	);
 	fc.assert(
 		fc.property(

@@ -1,6 +1,6 @@
 /** A cell of the grid: from what is typed to what is stored, and back to what a person sees. Text is data: never a formula. */
 import { exactLength, formatLength, parseLength } from '../quantity/length.ts';
-import { parsePressure, parseVoltage } from '../quantity/measure.ts';
+import { parseLineLoad, parsePressure, parseStrength, parseVoltage } from '../quantity/measure.ts';
 import { convert } from '../quantity/units.ts';
 import type { Cell, InputDefinition, Measured, Measures } from './inputs.ts';
 
@@ -18,7 +18,55 @@ const highestCount = 10_000;
 const mostKeysNamed = 8;
 
 const lengthUnit = (measures: Measures): 'in' | 'mm' => (measures === 'imperial' ? 'in' : 'mm');
-const pressureUnit = (measures: Measures): 'psf' | 'kPa' => (measures === 'imperial' ? 'psf' : 'kPa');
+
+/** A measure that imperial and metric jobs write in different units. */
+interface Twin {
+	/** Of a figure without a unit, and of what is shown. */
+	readonly units: Readonly<Record<Measures, string>>;
+	/** Decimals shown, zeros at the end left out. */
+	readonly decimals: Readonly<Record<Measures, number>>;
+	/** The amount, in the unit it is stored in. */
+	readonly read: (
+		text: string,
+		measures: Measures
+	) => { ok: true; amount: number } | { ok: false; reason: string };
+}
+
+/** By the unit that the cell is stored in. */
+const twins: Readonly<Record<'psf' | 'psi' | 'lb/ft', Twin>> = {
+	psf: {
+		units: { imperial: 'psf', metric: 'kPa' },
+		decimals: { imperial: 2, metric: 2 },
+		read(text, measures) {
+			const read = parsePressure(text, measures === 'imperial' ? 'psf' : 'kPa');
+			return read.ok ? { ok: true, amount: read.psf } : read;
+		}
+	},
+	psi: {
+		units: { imperial: 'psi', metric: 'MPa' },
+		decimals: { imperial: 1, metric: 2 },
+		read(text, measures) {
+			const read = parseStrength(text, measures === 'imperial' ? 'psi' : 'MPa');
+			return read.ok ? { ok: true, amount: read.psi } : read;
+		}
+	},
+	'lb/ft': {
+		units: { imperial: 'lb/ft', metric: 'kN/m' },
+		decimals: { imperial: 1, metric: 3 },
+		read(text, measures) {
+			const read = parseLineLoad(text, measures === 'imperial' ? 'lb/ft' : 'kN/m');
+			return read.ok ? { ok: true, amount: read.poundsPerFoot } : read;
+		}
+	}
+};
+
+const twinOf = { pressure: 'psf', strength: 'psi', lineLoad: 'lb/ft' } as const;
+
+/** The unit of a figure typed without one, for what imperial and metric jobs write in different units but lengths; else null. */
+export function unitOfFigure({ kind }: InputDefinition, measures: Measures): string | null {
+	if (kind !== 'pressure' && kind !== 'strength' && kind !== 'lineLoad') return null;
+	return twins[twinOf[kind]].units[measures];
+}
 
 /**
  * Control characters and invisible ones that turn or hide text go; line breaks become `\n`, tabs spaces, halves of
@@ -41,7 +89,7 @@ function clean(text: string): string {
  * - text: kept as it is, whatever it begins with, up to 2000 characters; a mark up to 40, on one line. Line breaks
  *   stay in a note and become spaces elsewhere.
  * - count: a whole number from 1 to 10 000.
- * - length, pressure, voltage: by `quantity`, with the range of the input.
+ * - length, pressure, strength, load along a line, voltage: by `quantity`, with the range of the input.
  * - key: a key of `context.keys`, whatever its capitals, spaces and hyphens; stored in its own spelling.
  */
 export function readCell(input: InputDefinition, text: string, context: CellContext): CellReading {
@@ -60,9 +108,12 @@ export function readCell(input: InputDefinition, text: string, context: CellCont
 			return readCount(input, line);
 		case 'length':
 			return readLength(input, line, context.measures);
-		case 'pressure': {
-			const read = parsePressure(line, pressureUnit(context.measures));
-			return read.ok ? { ok: true, cell: { amount: read.psf, unit: 'psf', typed: line } } : read;
+		case 'pressure':
+		case 'strength':
+		case 'lineLoad': {
+			const unit = twinOf[input.kind];
+			const read = twins[unit].read(line, context.measures);
+			return read.ok ? { ok: true, cell: { amount: read.amount, unit, typed: line } } : read;
 		}
 		case 'voltage': {
 			const read = parseVoltage(line);
@@ -165,7 +216,7 @@ function showLength(nm: number, measures: Measures): string {
 
 /**
  * What a person sees: lengths as understood, in the style of the job (`12'-6 1/2"`, `3810 mm`; `≈` before one that
- * is stored finer than shown), pressures and voltages with their unit, keys and text as stored, nothing for an empty cell.
+ * is stored finer than shown), other measures with their unit, keys and text as stored, nothing for an empty cell.
  */
 export function showCell(input: InputDefinition, cell: Cell | undefined, measures: Measures): string {
 	if (cell === null || cell === undefined) return '';
@@ -174,17 +225,14 @@ export function showCell(input: InputDefinition, cell: Cell | undefined, measure
 	switch (cell.unit) {
 		case 'nm':
 			return showLength(cell.amount, measures);
-		case 'psf':
-			return showPressure(cell.amount, measures);
 		case 'V':
 			return `${cell.amount} V`;
+		default: {
+			const { units, decimals } = twins[cell.unit];
+			const shownIn = units[measures];
+			return `${Number(convert(cell.amount, cell.unit, shownIn).toFixed(decimals[measures]))} ${shownIn}`;
+		}
 	}
-}
-
-/** To two decimals, zeros at the end left out. */
-function showPressure(psf: number, measures: Measures): string {
-	const to = pressureUnit(measures);
-	return `${Number(convert(psf, 'psf', to).toFixed(2))} ${to}`;
 }
 
 /**
@@ -201,13 +249,16 @@ export function typedText(cell: Cell | undefined): string {
 			const texts = [cell.typed, `${cell.typed}${unit === 'mm' ? ' mm' : '"'}`];
 			return standing(cell, texts, [lengthIn('in'), lengthIn('mm')]) ?? exactLength(cell.amount, unit);
 		}
-		case 'psf': {
-			const unit = readsAs(cell, pressureIn('kPa')) ? 'kPa' : 'psf';
-			const texts = [cell.typed, `${cell.typed} ${unit}`];
-			return standing(cell, texts, [pressureIn('psf'), pressureIn('kPa')]) ?? `${cell.amount} psf`;
-		}
 		case 'V':
 			return cell.typed;
+		default: {
+			const twin = twins[cell.unit];
+			const [imperial, metric] = [twinIn(twin, 'imperial'), twinIn(twin, 'metric')];
+			const unit = twin.units[readsAs(cell, metric) ? 'metric' : 'imperial'];
+			// A comma is a decimal mark in metric jobs only.
+			const texts = [cell.typed, cell.typed.replace(',', '.')].flatMap((text) => [text, `${text} ${unit}`]);
+			return standing(cell, texts, [imperial, metric]) ?? `${cell.amount} ${cell.unit}`;
+		}
 	}
 }
 
@@ -221,11 +272,11 @@ const lengthIn =
 		return read.ok ? read.nm : null;
 	};
 
-const pressureIn =
-	(unit: 'psf' | 'kPa'): Reader =>
+const twinIn =
+	({ read }: Twin, measures: Measures): Reader =>
 	(text) => {
-		const read = parsePressure(text, unit);
-		return read.ok ? read.psf : null;
+		const result = read(text, measures);
+		return result.ok ? result.amount : null;
 	};
 
 const readsAs = (cell: Measured, reader: Reader): boolean => reader(cell.typed) === cell.amount;

@@ -10,15 +10,24 @@ import { scopes, technicalConstants, technicalTables, vocabularies } from '../sh
 import type { Cell, InputId, Measures, OpeningRow } from './inputs.ts';
 import type { Check, OpeningTakeoff } from './result.ts';
 import { readyRows, type ReadyRow } from './rows.ts';
+import { coilLiftFunction } from './lifting-limit.ts';
+import { compilePick, picks, type CompiledPick } from './picks.ts';
 import { barrelRules } from './rules/barrel.ts';
 import { checkFlags, checkRules, type CheckRule } from './rules/checks.ts';
+import { circuitRules } from './rules/circuit.ts';
+import { concreteRules } from './rules/concrete.ts';
+import { counterbalanceRules } from './rules/counterbalance.ts';
 import { driveRules } from './rules/drive.ts';
 import { geometryRules } from './rules/geometry.ts';
 import { holdingRules } from './rules/holding.ts';
 import { hoodRules } from './rules/hood.ts';
 import { consumableRules, labourRules } from './rules/labour.ts';
 import { liftingRules } from './rules/lifting.ts';
+import { masonryRules } from './rules/masonry.ts';
 import { sideRules } from './rules/sides.ts';
+import { steelRules } from './rules/steel.ts';
+import { wallRules } from './rules/walls.ts';
+import { woodRules } from './rules/wood.ts';
 import { showQuantity, spaced } from './show.ts';
 import { betterTry, buildSearch, type Failure, type Search } from './search.ts';
 import { spiralFunction } from './spiral.ts';
@@ -45,9 +54,10 @@ const blockSize = 256;
 /** A quantity in the sentence of a check: `{headroom}`. */
 const placeholder = /\{([\w.]+)\}/gu;
 
-const psf = unit('psf').scale;
+/** What the search gives; the picks come after it. */
+const searched = ['barrel', 'bracket', 'drive'] as const;
 
-/** What the search gives. */
+/** What search and picks give. */
 const chosenIds: ReadonlySet<string> = new Set(chosenQuantities.map(({ id }) => id));
 
 export function buildEngine(
@@ -59,7 +69,14 @@ export function buildEngine(
 		...geometryRules,
 		...barrelRules,
 		...driveRules,
+		...circuitRules,
+		...counterbalanceRules,
+		...wallRules,
 		...holdingRules,
+		...woodRules,
+		...steelRules,
+		...concreteRules,
+		...masonryRules,
 		...hoodRules,
 		...consumableRules(book),
 		...liftingRules,
@@ -73,7 +90,7 @@ export function buildEngine(
 		scopes,
 		constants: technicalConstants(book),
 		rules: ruleList,
-		functions: [spiralFunction]
+		functions: [spiralFunction, coilLiftFunction]
 	});
 	if (!loaded.ok) return loaded;
 	return { ok: true, engine: new CompiledEngine(book, loaded.book) };
@@ -93,6 +110,8 @@ class CompiledEngine implements Engine {
 	readonly #before;
 	readonly #after;
 	readonly #search: Search;
+	readonly #picks: readonly CompiledPick[];
+	readonly #picked: ReadonlyMap<string, Float64Array>;
 	readonly #dependsOnChoice: ReadonlySet<string>;
 	readonly #keyPosition = new Map<string, ReadonlyMap<string, number>>();
 	readonly #keys = new Map<string, readonly string[]>();
@@ -111,6 +130,13 @@ class CompiledEngine implements Engine {
 			capacity: blockSize
 		});
 		this.#search = buildSearch(rules, book, new Set([...inputIds, ...before]));
+		const known = new Set([...inputIds, ...before, ...searched]);
+		this.#picks = picks.map((pick) => {
+			const compiled = compilePick(rules, pick, new Set(known), blockSize);
+			known.add(pick.id);
+			return compiled;
+		});
+		this.#picked = new Map([...chosenIds].map((id) => [id, new Float64Array(blockSize)]));
 		this.#position = new Map([...inputIds, ...chosenIds, ...rules.order].map((id, i) => [id, i]));
 		for (const id of this.#position.keys()) {
 			const keys = rules.keysOf(id);
@@ -163,9 +189,9 @@ class CompiledEngine implements Engine {
 		const tubeMotor = this.#keyPosition.get('operation')?.get('tubeMotor') ?? -1;
 		const trial = this.#search.given.map((id) => [id, before.column(id)] as const);
 		const position = new Map(trial.map(([id, column]) => [id, column]));
-		const barrel = after.column('barrel');
-		const bracket = after.column('bracket');
-		const drive = after.column('drive');
+		const barrel = this.#chosen('barrel');
+		const bracket = this.#chosen('bracket');
+		const drive = this.#chosen('drive');
 		for (let i = 0; i < size; i++) {
 			const choice = this.#search.run(
 				(id) => position.get(id)?.[i] ?? Number.NaN,
@@ -175,24 +201,29 @@ class CompiledEngine implements Engine {
 			bracket[i] = choice ? choice.bracket : -1;
 			drive[i] = choice ? choice.drive : -1;
 		}
-		for (const id of after.given) {
-			if (chosenIds.has(id)) continue;
-			after.column(id).set(before.column(id).subarray(0, size));
-		}
+		const read = (id: string): Float64Array => this.#picked.get(id) ?? before.column(id);
+		for (const compiled of this.#picks) compiled.run(read, size, this.#chosen(compiled.pick.id));
+		for (const id of after.given) after.column(id).set(read(id).subarray(0, size));
 		after.run(size);
 		for (const [id, at] of this.#position) {
-			const source = this.#dependsOnChoice.has(id) || chosenIds.has(id) ? after : before;
-			const column = source.column(id);
+			const column = this.#picked.get(id) ?? (this.#dependsOnChoice.has(id) ? after : before).column(id);
 			const offset = at * count;
 			for (let i = 0; i < size; i++) values[offset + (indexes[i] ?? 0)] = column[i] ?? Number.NaN;
 		}
+	}
+
+	/** Column of a chosen quantity, for the block at work. */
+	#chosen(id: string): Float64Array {
+		const column = this.#picked.get(id);
+		if (!column) throw new Error(`${id} is not chosen`);
+		return column;
 	}
 
 	#number(cell: Cell | undefined, keys: ReadonlyMap<string, number> | undefined): number {
 		if (keys) return typeof cell === 'string' ? (keys.get(cell) ?? -1) : -1;
 		if (cell === undefined || cell === null || typeof cell === 'string') return Number.NaN;
 		if (typeof cell === 'number') return cell;
-		return cell.unit === 'psf' ? cell.amount * psf : cell.amount;
+		return cell.amount * unit(cell.unit).scale;
 	}
 
 	/** Value of a quantity for opening `i`, by the column kept for it. */
@@ -202,7 +233,7 @@ class CompiledEngine implements Engine {
 		const value = results.values[at * results.count + i] ?? Number.NaN;
 		const keys = this.#keys.get(id);
 		if (keys) return keys[value] ?? null;
-		if (failed && this.#dependsOnChoice.has(id)) return null;
+		if (failed && (this.#dependsOnChoice.has(id) || chosenIds.has(id))) return null;
 		return Number.isFinite(value) ? value : null;
 	}
 
@@ -250,7 +281,12 @@ class CompiledEngine implements Engine {
 
 	explain(opening: OpeningTakeoff, id: string, measures: Measures): Explanation {
 		const chosen = chosenQuantities.find((quantity) => quantity.id === id);
-		if (chosen && opening instanceof ComputedOpening) return this.#explainChoice(opening, chosen, measures);
+		if (chosen && opening instanceof ComputedOpening) {
+			const pick = this.#picks.find((compiled) => compiled.pick.id === id);
+			return pick
+				? this.#explainPick(opening, chosen, pick, measures)
+				: this.#explainChoice(opening, chosen, measures);
+		}
 		return this.rules.explain(
 			id,
 			(name) => opening.get(name),
@@ -293,6 +329,56 @@ class CompiledEngine implements Engine {
 				};
 			}),
 			steps: [...steps, ...last]
+		};
+	}
+
+	/** What was tried for a pick, in the order tried, with what each try came to. */
+	#explainPick(
+		opening: ComputedOpening,
+		chosen: QuantityDefinition,
+		{ pick, tries }: CompiledPick,
+		measures: Measures
+	): Explanation {
+		const list = opening.computed ? tries((id) => opening.raw(id)) : [];
+		const keys = this.#keys.get(pick.id);
+		const value = opening.get(pick.id);
+		const show = (id: string, figure: number): string => {
+			const definition = this.rules.definition(id);
+			const text =
+				definition && Number.isFinite(figure) ? showQuantity(figure, definition, measures) : 'not known';
+			return `${definition?.title.toLowerCase() ?? id} ${text}`;
+		};
+		const steps = list.map(({ candidate, passed, values }) => {
+			const name = keys?.[candidate] ?? String(candidate);
+			const judged = pick.shows.map((id, i) => show(id, values[i] ?? Number.NaN)).join(', ');
+			return `${name}: ${judged}: ${passed ? 'passes; taken.' : 'does not pass.'}`;
+		});
+		const passed = list.at(-1)?.passed === true;
+		return {
+			id: chosen.id,
+			title: chosen.title,
+			unit: '1',
+			formula: `the first that passes: ${this.rules.rule(pick.flag)?.formula ?? pick.flag}`,
+			substituted: passed
+				? `${String(list.length - 1)} tried before it`
+				: list.length === 0
+					? 'nothing to choose for this opening'
+					: `none of ${String(list.length)} passes`,
+			value,
+			text: value === null ? 'none' : String(value),
+			why: chosen.sentence,
+			source: { basis: 'commonPractice', text: 'Common practice: the least that passes every test.' },
+			from: [pick.flag, ...pick.shows].map((name) => {
+				const definition = this.rules.definition(name);
+				const own = opening.get(name);
+				return {
+					name,
+					title: definition?.title ?? name,
+					text: typeof own === 'number' && definition ? showQuantity(own, definition, measures) : '—',
+					canOpen: true
+				};
+			}),
+			steps
 		};
 	}
 

@@ -2,7 +2,7 @@
 import { mountings, operations, substrates } from '../shopbook/words.ts';
 
 /** How a cell is typed and kept. */
-type InputKind = 'text' | 'count' | 'length' | 'pressure' | 'voltage' | 'key';
+type InputKind = 'text' | 'count' | 'length' | 'pressure' | 'strength' | 'lineLoad' | 'voltage' | 'key';
 
 export interface InputDefinition {
 	readonly id: InputId;
@@ -46,6 +46,11 @@ export const inputIds = [
 	'rightSubstrate',
 	'headSubstrate',
 	'finishBuildUp',
+	'leftWallStrength',
+	'rightWallStrength',
+	'leftWallThickness',
+	'rightWallThickness',
+	'wallCondition',
 	'fixing',
 	'operation',
 	'driveSide',
@@ -58,6 +63,7 @@ export const inputIds = [
 	'frontRoom',
 	'exposure',
 	'designPressure',
+	'windlockPull',
 	'drawingGuideDistance',
 	'note'
 ] as const;
@@ -65,6 +71,7 @@ export type InputId = (typeof inputIds)[number];
 
 const viewpoints = ['coilSide', 'farSide'] as const;
 const sides = ['left', 'right'] as const;
+const conditions = ['cracked', 'uncracked'] as const;
 
 const opening = { group: 'Opening' } as const;
 const size = { group: 'Size' } as const;
@@ -99,6 +106,11 @@ export const inputs: readonly InputDefinition[] = [
 	{ ...walls, id: 'rightSubstrate', title: 'Right wall', kind: 'key', options: substrates, required: true, sentence: 'What the right guide and bracket are fixed to.' },
 	{ ...walls, id: 'headSubstrate', title: 'Wall over the head', kind: 'key', options: substrates, required: false, sentence: 'What hood supports are fixed to.' },
 	{ ...walls, id: 'finishBuildUp', title: 'Wall finish', kind: 'length', range: 'notNegative', required: false, sentence: 'Board or tile between guide and wall.' },
+	{ ...walls, id: 'leftWallStrength', title: 'Left wall strength', kind: 'strength', required: false, sentence: 'f′c of concrete, f′m of masonry, Fu of steel; blank takes the shop book’s.' },
+	{ ...walls, id: 'rightWallStrength', title: 'Right wall strength', kind: 'strength', required: false, sentence: 'f′c of concrete, f′m of masonry, Fu of steel; blank takes the shop book’s.' },
+	{ ...walls, id: 'leftWallThickness', title: 'Left wall thickness', kind: 'length', range: 'positive', required: false, sentence: 'Of the wall, the steel, the backing or the wood that the anchors go into; blank takes the shop book’s.' },
+	{ ...walls, id: 'rightWallThickness', title: 'Right wall thickness', kind: 'length', range: 'positive', required: false, sentence: 'Of the wall, the steel, the backing or the wood that the anchors go into; blank takes the shop book’s.' },
+	{ ...walls, id: 'wallCondition', title: 'Concrete', kind: 'key', options: conditions, required: false, sentence: 'Whether the concrete is cracked at the anchors; blank takes the shop book’s.' },
 	{ ...walls, id: 'fixing', title: 'Fixing', kind: 'key', table: 'fixings', required: true, sentence: 'Fastener family of the shop book.' },
 	{ ...operation, id: 'operation', title: 'Operation', kind: 'key', options: operations, required: true, sentence: 'How the curtain is moved.' },
 	{ ...operation, id: 'driveSide', title: 'Hand', kind: 'key', options: sides, required: true, sentence: 'Drive side, standing on the coil side unless the row says the drawing is seen from the far side.' },
@@ -111,6 +123,7 @@ export const inputs: readonly InputDefinition[] = [
 	{ ...room, id: 'frontRoom', title: 'Front room', kind: 'length', range: 'notNegative', required: false, sentence: 'Free depth in front of the wall at the coil.' },
 	{ ...load, id: 'exposure', title: 'Exposure', kind: 'key', options: ['interior', 'exterior'], required: false, sentence: 'Whether wind reaches it; blank means interior.' },
 	{ ...load, id: 'designPressure', title: 'Design pressure', kind: 'pressure', required: false, sentence: 'For exterior openings the engineer’s figure.' },
+	{ ...load, id: 'windlockPull', title: 'Windlock pull', kind: 'lineLoad', required: false, sentence: 'Exterior slats with windlocks: what they pull on each guide along its length, the engineer’s figure.' },
 	{ ...load, id: 'drawingGuideDistance', title: 'Guide distance on drawing', kind: 'length', range: 'positive', required: false, sentence: 'Mouth to mouth on the approved drawing, to compare.' },
 	{ ...opening, id: 'note', title: 'Note', kind: 'text', required: false, sentence: 'Anything to remember; goes wherever the row goes.' }
 ];
@@ -128,7 +141,7 @@ export const isInputId = (id: string): id is InputId => (inputIds as readonly st
 /** A measured cell: what was typed, and the exact amount understood (whole nanometres for a length). */
 export interface Measured {
 	readonly amount: number;
-	readonly unit: 'nm' | 'psf' | 'V';
+	readonly unit: 'nm' | 'psf' | 'psi' | 'lb/ft' | 'V';
 	readonly typed: string;
 }
 

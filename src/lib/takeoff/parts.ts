@@ -1,7 +1,7 @@
 /** The material list: what has to be there to hang one opening. */
 import type { TechnicalBook } from '../shopbook/schema.ts';
 import { none } from '../shopbook/tables.ts';
-import { anchorOf, anchorSize } from './anchors.ts';
+import { anchorSize, anchorStockOf } from './anchors.ts';
 import type { Engine, JobTakeoff } from './engine.ts';
 import type { OpeningTakeoff, Part, PartKind, TaskGroup } from './result.ts';
 
@@ -58,6 +58,8 @@ interface Piece {
 	readonly title: string;
 	readonly side?: 'left' | 'right';
 	readonly item: string;
+	/** What it comes fitted with: a barrel with other springs in it is another barrel. */
+	readonly fitted?: string;
 	readonly length?: number | null;
 	readonly width?: number | null;
 	readonly size?: string;
@@ -75,8 +77,8 @@ const upper = (side: 'left' | 'right') => (side === 'left' ? 'Left' : 'Right');
 
 /** What the material list says of an anchor. */
 function anchorWords(book: TechnicalBook, key: string): { title: string; size: string } {
-	const anchor = anchorOf(book, key);
-	return anchor ? { title: anchor.anchor, size: anchorSize(anchor) } : { title: 'Anchor', size: '' };
+	const stock = anchorStockOf(book, key);
+	return stock ? { title: stock.anchor.anchor, size: anchorSize(stock) } : { title: 'Anchor', size: '' };
 }
 
 /** Parts of one opening of this row; the same for every opening it stands for. */
@@ -115,8 +117,9 @@ function pieces(engine: Engine, opening: OpeningTakeoff): Piece[] {
 		},
 		{
 			kind: 'barrel',
-			title: 'Barrel',
+			title: key('springSet') === '' ? 'Barrel' : 'Barrel with its springs',
 			item: key('barrel'),
+			fitted: key('springSet'),
 			size: key('barrel'),
 			length: length('bracketDistance'),
 			task: 'coil'
@@ -144,12 +147,12 @@ function pieces(engine: Engine, opening: OpeningTakeoff): Piece[] {
 				task: 'brackets'
 			}
 		);
-		const anchor = anchorWords(book, key(`anchor${upper(side)}`));
+		const anchor = anchorWords(book, key(`anchorStock${upper(side)}`));
 		list.push({
 			kind: 'anchor',
 			title: `${anchor.title}, ${side} wall`,
 			side,
-			item: key(`anchor${upper(side)}`),
+			item: key(`anchorStock${upper(side)}`),
 			size: anchor.size,
 			quantity: number(`anchors${upper(side)}`),
 			supply: 'stock',
@@ -197,7 +200,7 @@ function pieces(engine: Engine, opening: OpeningTakeoff): Piece[] {
 			});
 	}
 	if (number('hoodSupports') > 0) {
-		const anchor = anchorWords(book, key('anchorHead'));
+		const anchor = anchorWords(book, key('anchorStockHead'));
 		list.push(
 			{
 				kind: 'hoodSupport',
@@ -210,7 +213,7 @@ function pieces(engine: Engine, opening: OpeningTakeoff): Piece[] {
 			{
 				kind: 'anchor',
 				title: `${anchor.title}, over the head`,
-				item: key('anchorHead'),
+				item: key('anchorStockHead'),
 				size: anchor.size,
 				quantity: number('hoodSupportAnchors'),
 				supply: 'stock',
@@ -269,18 +272,30 @@ export function partsOf(engine: Engine, opening: OpeningTakeoff): Part[] {
 				task: piece.task,
 				supersedes: null
 			};
-			return { ...part, partId: partIdFor(slotOf(part), 1), interchangeKey: interchangeKeyOf(part) };
+			return {
+				...part,
+				partId: partIdFor(slotOf(part), 1),
+				interchangeKey: interchangeKeyOf(part, piece.fitted)
+			};
 		})
 	);
 }
 
 /** Parts that agree in this may stand in for one another. */
 const interchangeKeyOf = (
-	part: Pick<Part, 'kind' | 'item' | 'length' | 'width' | 'size' | 'hand' | 'finish'>
+	part: Pick<Part, 'kind' | 'item' | 'length' | 'width' | 'size' | 'hand' | 'finish'>,
+	fitted = ''
 ): string =>
-	[part.kind, part.item, part.length ?? '', part.width ?? '', part.size, part.hand ?? '', part.finish].join(
-		'|'
-	);
+	[
+		part.kind,
+		part.item,
+		part.length ?? '',
+		part.width ?? '',
+		part.size,
+		part.hand ?? '',
+		part.finish,
+		...(fitted === '' ? [] : [fitted])
+	].join('|');
 
 /** Whole numbers as they are, others to two decimals. */
 const quantityText = (quantity: number): string =>

@@ -25,7 +25,8 @@ export const barrelCriteria: readonly Criterion[] = [
 export const driveCriteria: readonly Criterion[] = [
 	{ flag: 'driveEnters', have: 'drive.leastBore', need: 'barrel.bore', sense: 'atMost' },
 	{ flag: 'driveStrongEnough', have: 'drive.torque', need: 'requiredTorque', sense: 'atLeast' },
-	{ flag: 'driveTurnsEnough', have: 'drive.turns', need: 'driveTurns', sense: 'atLeast' }
+	{ flag: 'driveTurnsEnough', have: 'drive.turns', need: 'driveTurns', sense: 'atLeast' },
+	{ flag: 'driveDutyEnough', have: 'drive.thermalMinutes', need: 'dutyNeeded', sense: 'atLeast' }
 ];
 
 /** Row numbers in the tables of barrels, brackets and drives. */

@@ -2,6 +2,7 @@
 import { formatQuantity } from '../quantity/format.ts';
 import { formatLength } from '../quantity/length.ts';
 import type { QuantityDefinition } from '../rulebook/definition.ts';
+import { failureModeWords } from '../shopbook/words.ts';
 import type { Measures } from './inputs.ts';
 import { unitFor } from './vocabulary.ts';
 
@@ -21,4 +22,6 @@ export function showQuantity(value: number, definition: QuantityDefinition, meas
 
 /** A key as a person reads it: `faceOfWall` → `face of wall`. Keys of the shop book keep their spelling. */
 export const spaced = (key: string): string =>
-	key.replace(/(?<=[a-z])[A-Z]/gu, (letter) => ` ${letter.toLowerCase()}`);
+	modeWords.get(key) ?? key.replace(/(?<=[a-z])[A-Z]/gu, (letter) => ` ${letter.toLowerCase()}`);
+
+const modeWords: ReadonlyMap<string, string> = new Map(Object.entries(failureModeWords));

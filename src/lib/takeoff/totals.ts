@@ -3,7 +3,7 @@ import { inUnit } from '../quantity/format.ts';
 import { Money } from '../quantity/money.ts';
 import { none } from '../shopbook/tables.ts';
 import { trades } from '../shopbook/words.ts';
-import { anchorOf, anchorSize, anchorUses, boxesOf, type AnchorUse } from './anchors.ts';
+import { anchorSize, anchorStockOf, anchorUses, boxesOf, type AnchorUse } from './anchors.ts';
 import type { Engine, JobTakeoff } from './engine.ts';
 import type { Measures } from './inputs.ts';
 import type { OpeningTakeoff, Severity } from './result.ts';
@@ -26,7 +26,7 @@ export interface ItemTotal {
 	readonly amounts: readonly Amount[];
 }
 
-/** Anchors of one fastener: where they go and what is bought. */
+/** Anchors of one fastener and length: where they go and what is bought. */
 export interface AnchorTotal {
 	readonly anchor: string;
 	readonly substrate: string;
@@ -217,24 +217,25 @@ const countMarks = (openings: readonly OpeningTakeoff[]): number =>
 const buy = (quantity: number, waste: string): number =>
 	new Money(quantity.toFixed(6)).times(new Money(waste).plus(1)).toDecimalPlaces(6).ceil().toNumber();
 
-/** Anchors of the job by fastener, in the order they come up. */
+/** Anchors of the job by fastener and length, in the order they come up. */
 function anchorTotals({ book }: Engine, openings: readonly OpeningTakeoff[]): AnchorTotal[] {
 	const found = new Map<string, Record<AnchorUse, number>>();
-	for (const { anchor, use, count } of openings.flatMap(anchorUses)) {
-		const entry = found.get(anchor) ?? { guides: 0, brackets: 0, hoodSupports: 0 };
+	for (const { stock, use, count } of openings.flatMap(anchorUses)) {
+		const entry = found.get(stock) ?? { guides: 0, brackets: 0, hoodSupports: 0 };
 		entry[use] += count;
-		found.set(anchor, entry);
+		found.set(stock, entry);
 	}
-	return [...found].flatMap(([anchor, uses]) => {
-		const row = anchorOf(book, anchor);
-		if (!row) return [];
+	return [...found].flatMap(([key, uses]) => {
+		const stock = anchorStockOf(book, key);
+		if (!stock) return [];
+		const row = stock.anchor;
 		const total = uses.guides + uses.brackets + uses.hoodSupports;
 		return [
 			{
-				anchor,
+				anchor: key,
 				substrate: row.substrate,
 				title: row.anchor,
-				size: anchorSize(row),
+				size: anchorSize(stock),
 				...uses,
 				total,
 				boxes: boxesOf(total, book.constants.wasteAnchors, row.perBox),

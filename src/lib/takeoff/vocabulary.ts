@@ -16,10 +16,20 @@ const fixedVocabularies: Readonly<Partial<Record<string, string>>> = {
 	headSubstrate: 'substrates',
 	operation: 'operators',
 	driveSide: 'sides',
-	exposure: 'exposures'
+	exposure: 'exposures',
+	wallCondition: 'conditions'
 };
 
-const unitOfKind = { length: 'in', pressure: 'psf', voltage: 'V', count: '1', text: '1', key: '1' } as const;
+const unitOfKind = {
+	length: 'in',
+	pressure: 'psf',
+	strength: 'psi',
+	lineLoad: 'lb/ft',
+	voltage: 'V',
+	count: '1',
+	text: '1',
+	key: '1'
+} as const;
 
 /** Inputs the rules can read; text stays outside the arithmetic. */
 export const inputQuantities: readonly QuantityDefinition[] = inputs
@@ -34,14 +44,17 @@ function quantityOf(input: InputDefinition): QuantityDefinition {
 		title: input.title,
 		kind: input.kind === 'key' ? 'key' : input.kind === 'count' ? 'count' : 'number',
 		unit,
-		metricUnit: metricOf(unit),
+		metricUnit: input.kind === 'lineLoad' ? 'kN/m' : metricOf(unit),
 		...(vocabulary === undefined ? {} : { vocabulary }),
 		chapter: 1,
 		sentence: input.sentence
 	};
 }
 
-/** What the search of chapter 2 chooses; everything else of chapters 2 to 7 is a formula. */
+/**
+ * What is chosen: barrel, bracket and drive by the search of chapter 2, the rest one by one by `picks.ts`. Everything
+ * else of chapters 2 to 7 is a formula.
+ */
 export const chosenQuantities: readonly QuantityDefinition[] = [
 	{
 		id: 'barrel',
@@ -70,6 +83,72 @@ export const chosenQuantities: readonly QuantityDefinition[] = [
 		chapter: 3,
 		sentence:
 			'The smallest tube motor with the torque and turns that enters the bore; none for hand operation.'
+	},
+	{
+		id: 'conductor',
+		title: 'Conductor',
+		kind: 'key',
+		unit: '1',
+		vocabulary: 'conductors',
+		chapter: 3,
+		sentence:
+			'The thinnest copper with the ampacity and the voltage drop; for a licensed electrician to confirm.'
+	},
+	{
+		id: 'breaker',
+		title: 'Breaker',
+		kind: 'key',
+		unit: '1',
+		vocabulary: 'breakers',
+		chapter: 3,
+		sentence: 'The standard size at or next above the largest allowed; for a licensed electrician to confirm.'
+	},
+	{
+		id: 'springSet',
+		title: 'Springs',
+		kind: 'key',
+		unit: '1',
+		vocabulary: 'springSets',
+		chapter: 3,
+		sentence:
+			'The fewest springs of the thinnest wire that last the cycles and fit the barrel; none with a tube motor.'
+	},
+	{
+		id: 'holePattern',
+		title: 'Hole pattern of the brackets',
+		kind: 'key',
+		unit: '1',
+		vocabulary: 'holePatterns',
+		chapter: 4,
+		sentence: 'The smallest pattern, no smaller than the bracket’s own, that holds on both sides.'
+	},
+	...(['Left', 'Right'] as const).map((side) => ({
+		id: `anchorsPerGuide${side}`,
+		title: `Anchors, guide ${side.toLowerCase()}`,
+		kind: 'count' as const,
+		unit: '1',
+		chapter: 4,
+		sentence: 'The fewest that hold the load, no fewer than by spacing.'
+	})),
+	...(['Left', 'Right', 'Head'] as const).map((side) => ({
+		id: `anchorStock${side}`,
+		title: side === 'Head' ? 'Anchor bought, over the head' : `Anchor bought, ${side.toLowerCase()} wall`,
+		kind: 'key' as const,
+		unit: '1',
+		vocabulary: 'anchorStock',
+		chapter: 4,
+		sentence:
+			'The shortest length of the anchor that reaches its embedment through everything that lies on the wall.'
+	})),
+	{
+		id: 'lift',
+		title: 'Lift for the coil',
+		kind: 'key',
+		unit: '1',
+		vocabulary: 'lifts',
+		chapter: 6,
+		sentence:
+			'The smallest lift of the shop book that carries the coil and reaches; needed where it is not lifted by hand.'
 	}
 ];
 

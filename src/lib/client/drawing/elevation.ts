@@ -5,6 +5,8 @@ import {
 	boundsOf,
 	brokenOff,
 	dimension,
+	holeColumns,
+	holeRows,
 	lengthText,
 	line,
 	rect,
@@ -39,6 +41,9 @@ interface SideOfOpening {
 	readonly bracket: number | null;
 	/** Back of the guide. */
 	readonly back: number | null;
+	/** Line of the guide's anchors, and the far edge of the leg they go through: only on the face of the wall. */
+	readonly anchorLine: number | null;
+	readonly heel: number | null;
 	/** Edge of the curtain inside the guide. */
 	readonly edge: number | null;
 	readonly anchors: number | null;
@@ -61,6 +66,8 @@ function sideOf(side: Side, width: number, r: Readings): SideOfOpening {
 	const offset = (left ? r.offsetLeft : r.offsetRight) ?? half(r.bracketDistance, r.guideDistance);
 	const engagement = (left ? r.engagementLeft : r.engagementRight) ?? half(r.curtainWidth, r.guideDistance);
 	const mouth = wallOffset === null ? null : jamb + out * wallOffset;
+	const gauge = left ? r.anchorGaugeLeft : r.anchorGaugeRight;
+	const toHeel = left ? r.heelLeft : r.heelRight;
 	const beyond = (distance: number | null): number | null =>
 		mouth === null || distance === null ? null : mouth + out * distance;
 	return {
@@ -71,6 +78,8 @@ function sideOf(side: Side, width: number, r: Readings): SideOfOpening {
 		mouth,
 		bracket: beyond(offset),
 		back: between ? jamb : beyond(offset),
+		anchorLine: between ? null : beyond(gauge),
+		heel: between || gauge === null || toHeel === null ? null : beyond(gauge + toHeel),
 		edge: beyond(engagement),
 		anchors: left ? r.anchorsLeft : r.anchorsRight,
 		endDistance: left ? r.endDistanceLeft : r.endDistanceRight,
@@ -93,8 +102,10 @@ function guideShapes(s: SideOfOpening, guideLength: number | null): Shape[] {
 	if (s.mouth === null || s.back === null || guideLength === null) return [];
 	const [from, to] = span(s.mouth, s.back);
 	const role = s.side === 'left' ? 'guideLeft' : 'guideRight';
-	const at = s.between ? s.jamb : (s.mouth + s.back) / 2;
+	const at = s.between ? s.jamb : (s.anchorLine ?? (s.mouth + s.back) / 2);
+	const leg = s.heel === null ? [] : [rect('guideLeg', ...span(s.mouth, s.heel), 0, guideLength)];
 	return [
+		...leg,
 		rect(role, from, to, 0, guideLength),
 		...anchorHeights(s, guideLength).map((y): Shape => ({
 			kind: 'symbol',
@@ -112,17 +123,33 @@ function bracketShapes(s: SideOfOpening, r: Readings): Shape[] {
 	const outer = s.bracket + s.out * (r.plateThickness ?? 0);
 	const [from, to] = span(s.bracket, outer);
 	const role = s.side === 'left' ? 'bracketLeft' : 'bracketRight';
-	const top = guideLength + bracketSize;
-	const inset = bracketSize / ((r.bracketAnchors ?? 1) * 2);
 	return [
-		rect(role, from, to, guideLength, top),
-		...spread(r.bracketAnchors ?? 0, guideLength + inset, top - inset).map((y): Shape => ({
-			kind: 'symbol',
-			role: 'bracketAnchor',
-			at: { x: outer, y },
-			points: s.side,
-			side: s.side
-		}))
+		...holeShapes(s, s.bracket, guideLength, bracketSize, r),
+		rect(role, from, to, guideLength, guideLength + bracketSize)
+	];
+}
+
+/**
+ * The bracket's anchors in their rows and columns: in the plate on the face of the wall, or sideways into the jamb, where
+ * the columns stand one behind the other.
+ */
+function holeShapes(s: SideOfOpening, face: number, low: number, size: number, r: Readings): Shape[] {
+	const { holeGauge: gauge, holeAcross, holeEdge: edge, holeColumns: columns } = r;
+	if (gauge === null || holeAcross === null || edge === null || columns === null) return [];
+	const away = holeColumns(columns, gauge, holeAcross);
+	const places = s.between ? [s.jamb] : away.map((distance) => face + s.out * distance);
+	const plateEdge = face + s.out * ((away.at(-1) ?? 0) + edge);
+	return [
+		...(s.between ? [] : [rect('bracketPlate', ...span(face, plateEdge), low, low + size)]),
+		...holeRows(size, edge).flatMap((y) =>
+			places.map((x): Shape => ({
+				kind: 'symbol',
+				role: 'bracketAnchor',
+				at: { x, y: low + y },
+				points: s.between ? s.side : 'end',
+				side: s.side
+			}))
+		)
 	];
 }
 
@@ -402,7 +429,10 @@ function describe(
 		const wall = s.substrate === null ? '' : ` in ${words(s.substrate)}`;
 		sentences.push(`${s.side} guide ${where}${count}${wall}`);
 	}
-	if (r.bracketSize !== null) sentences.push(`brackets ${text(r.bracketSize)}`);
+	if (r.bracketSize !== null) {
+		const holes = r.bracketAnchors === null ? '' : `, ${r.bracketAnchors} anchors each`;
+		sentences.push(`brackets ${text(r.bracketSize)}${holes}`);
+	}
 	if (r.barrelDiameter !== null) sentences.push(`barrel ${text(r.barrelDiameter)}`);
 	if ((r.hoodPieces ?? 0) > 0)
 		sentences.push(`hood in ${r.hoodPieces ?? 0} with ${r.hoodSupports ?? 0} supports`);

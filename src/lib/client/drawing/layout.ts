@@ -318,8 +318,8 @@ function chooseFit(scene: Scene, room: Area, fontSize: number): Fit {
 
 const foot = 304.8;
 const steps: Record<Measures, readonly number[]> = {
-	imperial: [1 / 4, 1 / 2, 1, 2, 4, 5, 10, 20, 50, 100].map((feet) => feet * foot),
-	metric: [50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000]
+	imperial: [1 / 48, 1 / 24, 1 / 12, 1 / 4, 1 / 2, 1, 2, 4, 5, 10, 20, 50, 100].map((feet) => feet * foot),
+	metric: [5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000, 50_000]
 };
 
 /** The longest round length that takes no more than about a quarter of the room. */

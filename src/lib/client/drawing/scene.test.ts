@@ -171,6 +171,53 @@ describe('brackets and drive', () => {
 				expect(symbols(elevation(sample), 'bracketAnchor', side)).toHaveLength(count);
 	});
 
+	it('puts them in two rows and the columns of the pattern', () => {
+		// B: bracket faces at 0.5 + 3 = 3.5 in left of the jamb, holes 2.5 and 5.5 further out; bracket from 110 to 126,
+		// rows 1.25 from its edges. A has one column: 0.25 + 2 + 2.5 = 4.75.
+		const places = (sample: Sample, side: 'left' | 'right'): string[] =>
+			symbols(elevation(sample), 'bracketAnchor', side).map(
+				({ at }) => `${inches(at.x).toFixed(3)} ${inches(at.y).toFixed(3)}`
+			);
+		expect(places('b', 'left')).toEqual([
+			'-6.000 111.250',
+			'-9.000 111.250',
+			'-6.000 124.750',
+			'-9.000 124.750'
+		]);
+		expect(places('b', 'right')).toEqual([
+			'198.000 111.250',
+			'201.000 111.250',
+			'198.000 124.750',
+			'201.000 124.750'
+		]);
+		expect(places('a', 'left')).toEqual(['-4.750 51.250', '-4.750 58.750']);
+	});
+
+	it('sees the columns one behind the other in a jamb, and all of them in the section', () => {
+		// Mixed, right: between the jambs, into the jamb at 192; seen along the wall 2.5 and 5.5 from the face.
+		const inJamb = symbols(elevation('mixed'), 'bracketAnchor', 'right');
+		expect(inJamb.map(({ at }) => inches(at.x))).toEqual(
+			[192, 192].map((x) => expect.closeTo(x, 9) as number)
+		);
+		const seen = symbols(section('mixed'), 'bracketAnchor', 'right');
+		expect(seen.map(({ at }) => Number(inches(at.x).toFixed(6)))).toEqual([2.5, 5.5, 2.5, 5.5]);
+		expect(seen.map(({ at }) => Number(inches(at.y).toFixed(6)))).toEqual([111.25, 111.25, 124.75, 124.75]);
+		expect(symbols(section('b'), 'bracketAnchor', 'right').map(({ at }) => inches(at.y))).toEqual(
+			[111.25, 124.75].map((y) => expect.closeTo(y, 9) as number)
+		);
+	});
+
+	it('has the guide anchors on their gauge from the mouth, the leg out to its heel', () => {
+		// B left: mouth 0.5 outside the jamb, gauge 3: 3.5, as far as its edge distance; heel 1.75 further.
+		const scene = elevation('b');
+		expect(symbols(scene, 'anchor', 'left').map(({ at }) => inches(at.x))).toEqual(
+			Array.from({ length: 6 }, () => expect.closeTo(-3.5, 9) as number)
+		);
+		const legs = all(scene, 'rect', 'guideLeg');
+		expect(inches(legs[0]?.x ?? Number.NaN)).toBeCloseTo(-5.25, 9);
+		expect(inches(legs[0]?.width ?? Number.NaN)).toBeCloseTo(4.75, 9);
+	});
+
 	it('puts the drive outside the bracket on the drive side, as far out as it overhangs', () => {
 		// A on the right: bracket at 120.25 + 2, plate 0.25, then 1.5. B on the left: −0.5 − 3 − 0.25 − 1.5.
 		const a = rect(elevation('a'), 'drive');

@@ -1,9 +1,10 @@
-/** The two drawings of an opening, as shapes in real-world millimetres. */
+/** The drawings of an opening, as shapes in real-world millimetres. */
 import type { Measures } from '../../takeoff/inputs.ts';
 import type { OpeningTakeoff } from '../../takeoff/result.ts';
 import { elevationScene } from './elevation.ts';
 import { sectionScene, type SectionOptions } from './section.ts';
-import type { Scene } from './shapes.ts';
+import type { Scene, Side } from './shapes.ts';
+import { stackScene, type Place } from './stack.ts';
 
 export { elevationScene, sectionScene };
 
@@ -28,4 +29,9 @@ export function sectionOf(
 	view: Pick<SectionOptions, 'open' | 'looking' | 'part'> = { open: false, looking: 'right', part: 'whole' }
 ): Scene | null {
 	return sectionScene((id) => opening.get(id), { measures, mark: nameOf(opening), ...view });
+}
+
+/** One anchor of an opening cut along its axis; null where the wall has none. */
+export function stackOf(opening: DrawnOpening, measures: Measures, place: Place, side: Side): Scene | null {
+	return stackScene((id) => opening.get(id), { measures, mark: nameOf(opening), place, side });
 }

@@ -10,6 +10,8 @@ import {
 	brokenOff,
 	circle,
 	dimension,
+	holeColumns,
+	holeRows,
 	lengthText,
 	line,
 	path,
@@ -231,23 +233,23 @@ function bracketShapes(f: Frame): Shape[] {
 	const { bracketSize: size, guideLength } = f.r;
 	if (size === null || guideLength === null) return [];
 	const role = f.options.looking === 'left' ? 'bracketLeft' : 'bracketRight';
-	const count = Math.round(f.r.bracketAnchors ?? 0);
-	const inset = f.between ? 0.12 * size : size / (2 * Math.max(1, count));
-	const top = guideLength + size;
-	const anchor = (x: number, y: number): Shape => ({
-		kind: 'symbol',
-		role: 'bracketAnchor',
-		at: { x, y },
-		points: f.between ? 'end' : 'left',
-		side: f.options.looking
-	});
-	const onWall = spread(count, guideLength + inset, top - inset).map((y) => anchor(0, y));
-	const upper = Math.ceil(count / 2);
-	const inPlate = [
-		...spread(upper, inset, size - inset).map((x) => anchor(x, top - inset)),
-		...spread(count - upper, inset, size - inset).map((x) => anchor(x, guideLength + inset))
-	];
-	return [rect(role, 0, size, guideLength, top), ...(f.between ? inPlate : onWall)];
+	return [rect(role, 0, size, guideLength, guideLength + size), ...holeShapes(f, guideLength, size)];
+}
+
+/** The bracket's anchors: their rows seen from the side on the face of the wall, the whole pattern between the jambs. */
+function holeShapes(f: Frame, low: number, size: number): Shape[] {
+	const { holeGauge: gauge, holeAcross, holeEdge: edge, holeColumns: columns } = f.r;
+	if (gauge === null || holeAcross === null || edge === null || columns === null) return [];
+	const places = f.between ? holeColumns(columns, gauge, holeAcross) : [0];
+	return holeRows(size, edge).flatMap((y) =>
+		places.map((x): Shape => ({
+			kind: 'symbol',
+			role: 'bracketAnchor',
+			at: { x, y: low + y },
+			points: f.between ? 'end' : 'left',
+			side: f.options.looking
+		}))
+	);
 }
 
 /** The hood over the bracket: top, front, and back underneath to the middle. */

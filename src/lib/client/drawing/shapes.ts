@@ -1,4 +1,5 @@
 /** What a scene is made of. All positions are real-world millimetres, y up from the finished sill. */
+import { formatQuantity } from '../../quantity/format.ts';
 import { formatLength } from '../../quantity/length.ts';
 import type { Measures } from '../../takeoff/inputs.ts';
 
@@ -10,10 +11,12 @@ export interface Point {
 /** What a shape stands for; it decides how the shape is drawn. */
 export type Role =
 	| 'anchor'
+	| 'anchorHead'
 	| 'barrel'
 	| 'bottomBar'
 	| 'bracketAnchor'
 	| 'bracketLeft'
+	| 'bracketPlate'
 	| 'bracketRight'
 	| 'break'
 	| 'buildUp'
@@ -27,14 +30,18 @@ export type Role =
 	| 'finish'
 	| 'ground'
 	| 'guideLeft'
+	| 'guideLeg'
 	| 'guideRight'
 	| 'head'
 	| 'hood'
 	| 'hoodJoint'
 	| 'hoodSupport'
 	| 'jamb'
+	| 'leg'
 	| 'limit'
 	| 'opening'
+	| 'shank'
+	| 'shim'
 	| 'sill'
 	| 'structure'
 	| 'wall'
@@ -235,12 +242,29 @@ export function dimension(
 	};
 }
 
+/** A thickness in mm to the last decimal that counts: on a tape where it is a whole sixteenth of an inch. */
+export function thicknessText(millimetres: number, measures: Measures): string {
+	const nm = Math.round(millimetres * 1e6);
+	if (measures === 'imperial' && nm % (25_400_000 / 16) !== 0) return formatQuantity(nm, 'in');
+	return lengthText(millimetres, measures);
+}
+
 /** A length in mm as people of this job read it; under two feet in inches alone. */
 export function lengthText(millimetres: number, measures: Measures): string {
 	const nm = Math.round(millimetres * 1e6);
 	if (measures === 'metric') return formatLength(nm, 'mm');
 	return formatLength(nm, Math.abs(millimetres) < 2 * 304.8 ? 'inches' : 'feetInches');
 }
+
+/** Levels of the two rows of a bracket's holes, in mm above its underside. */
+export const holeRows = (bracketSize: number, holeEdge: number): readonly [number, number] => [
+	holeEdge,
+	bracketSize - holeEdge
+];
+
+/** How far the columns of a bracket's holes stand from the edge that is nearest to the opening, in mm. */
+export const holeColumns = (columns: number, gauge: number, across: number): number[] =>
+	Array.from({ length: Math.round(columns) }, (_, i) => gauge + i * across);
 
 /** What a room needs and has, longest first. `room` is its name: `headroom`. */
 export function roomTexts(

@@ -1,2 +1,2 @@
 /** What the panel of the selected opening shows under its drawing. */
-export type PanelTab = 'results' | 'checks' | 'working';
+export type PanelTab = 'results' | 'engineering' | 'checks' | 'working';

@@ -138,6 +138,7 @@ export function unitSign(unit: string, currency = ''): string {
 	return unit
 		.replace(/^money/u, currency)
 		.replace('N-m', 'N·m')
+		.replace('ohm', 'Ω')
 		.replace(/(?<=[a-z])[2-4]/gu, (digit) => '²³⁴'.charAt(Number(digit) - 2));
 }
 

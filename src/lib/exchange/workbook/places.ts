@@ -1,7 +1,7 @@
 /** Where every name of the rule book stands in the workbook, and formulas written once for a whole column. */
 import type { Engine } from '../../takeoff/engine.ts';
 import type { Measures } from '../../takeoff/inputs.ts';
-import { unitFor } from '../../takeoff/vocabulary.ts';
+import { chosenQuantities, unitFor } from '../../takeoff/vocabulary.ts';
 import type { Cells, RuleBook } from '../../rulebook/rule-book.ts';
 
 export type SheetName =
@@ -94,12 +94,17 @@ export class Places {
 		const cells: Cells = {
 			reference: (name) => (name.startsWith('shop.') ? name : this.cell(name, sheet)),
 			unit: (name) => this.unit(name, rules),
-			// An empty text beside numbers makes an error, which is what is wanted; MIN and MAX pass over it.
-			mayBeBlank: (name) => bare.has(name)
+			// An empty text beside numbers makes an error, which is what is wanted; MIN and MAX pass over it. A count that
+			// was chosen is a cell without a formula, and blank where nothing was.
+			mayBeBlank: (name) => bare.has(name) || chosenCounts.has(name)
 		};
 		return rules.writeFormula(id, cells);
 	}
 }
+
+const chosenCounts: ReadonlySet<string> = new Set(
+	chosenQuantities.filter(({ kind }) => kind === 'count').map(({ id }) => id)
+);
 
 /** Names that stand alone as an argument of `min` or `max`. */
 function bareInExtremes(formula: string): ReadonlySet<string> {

@@ -38,6 +38,13 @@ const units: ReadonlySet<string> = new Set([
 	"''",
 	'psf',
 	'kPa',
+	'psi',
+	'ksi',
+	'MPa',
+	'lb/ft',
+	'plf',
+	'kN/m',
+	'kg/m',
 	'V'
 ]);
 

@@ -3,9 +3,8 @@
  * else the whole job comes to, by item and phase. All live.
  */
 import type { CellValue, Workbook, Worksheet } from 'exceljs';
-import { formatLength } from '../../quantity/length.ts';
-import { anchorKey } from '../../shopbook/tables.ts';
-import { boxesOf } from '../../takeoff/anchors.ts';
+import { anchorKey, stockKey } from '../../shopbook/tables.ts';
+import { anchorSize, boxesOf, type AnchorStock } from '../../takeoff/anchors.ts';
 import { columnLetter } from '../sheet.ts';
 import { jobItems, lastItemRow, writeItems } from './job-items.ts';
 import { countFormat, look } from './look.ts';
@@ -25,45 +24,35 @@ const uses: readonly { readonly title: string; readonly of: readonly Use[] }[] =
 	{
 		title: 'In guides',
 		of: [
-			{ key: 'anchorLeft', count: 'anchorsPerGuideLeft' },
-			{ key: 'anchorRight', count: 'anchorsPerGuideRight' }
+			{ key: 'anchorStockLeft', count: 'anchorsPerGuideLeft' },
+			{ key: 'anchorStockRight', count: 'anchorsPerGuideRight' }
 		]
 	},
 	{
 		title: 'In brackets',
 		of: [
-			{ key: 'anchorLeft', count: 'anchorsPerBracket' },
-			{ key: 'anchorRight', count: 'anchorsPerBracket' }
+			{ key: 'anchorStockLeft', count: 'anchorsPerBracket' },
+			{ key: 'anchorStockRight', count: 'anchorsPerBracket' }
 		]
 	},
-	{ title: 'For hood supports', of: [{ key: 'anchorHead', count: 'hoodSupportAnchors' }] }
+	{ title: 'For hood supports', of: [{ key: 'anchorStockHead', count: 'hoodSupportAnchors' }] }
 ];
 
-interface Fastener {
-	readonly key: string;
-	readonly substrate: string;
-	readonly title: string;
-	readonly size: string;
-	readonly perBox: string;
-	readonly holesPerBit: string;
-}
-
-function fastenersOf(job: WorkbookJob): Fastener[] {
-	const inches = (text: string): string => formatLength(Math.round(Number(text) * 25_400_000), 'inches');
-	return job.engine.book.fixings.flatMap((fixing) =>
-		fixing.anchors.map((anchor) => ({
-			key: anchorKey(fixing.key, anchor.substrate),
-			substrate: anchor.substrate,
-			title: anchor.anchor,
-			size: `${inches(anchor.diameter)} x ${inches(anchor.length)}`,
-			perBox: anchor.perBox,
-			holesPerBit: anchor.holesPerBit
-		}))
+/** Every anchor of the book in every length it is bought in. */
+function fastenersOf({ engine: { book } }: WorkbookJob): AnchorStock[] {
+	return book.fixings.flatMap((fixing) =>
+		fixing.anchors.flatMap((anchor) =>
+			anchor.lengths.map((length) => ({
+				key: stockKey(anchorKey(fixing.key, anchor.substrate), length),
+				anchor,
+				length
+			}))
+		)
 	);
 }
 
 const headings = [
-	'Anchor',
+	'Anchor and length',
 	'Wall',
 	'What it is',
 	'Size',
@@ -76,18 +65,18 @@ const headings = [
 	'Bits'
 ] as const;
 
-const widths = [24, 17, 22, 15, 9, 9, 9, 9, 9, 7, 7, 9, 7];
+const widths = [30, 17, 22, 15, 9, 9, 9, 9, 9, 7, 7, 9, 7];
 
 export function writeAnchors(workbook: Workbook, job: WorkbookJob, printing: Printing): void {
 	const fasteners = fastenersOf(job);
-	const walls = [...new Set(fasteners.map(({ substrate }) => substrate))];
+	const walls = [...new Set(fasteners.map(({ anchor }) => anchor.substrate))];
 	const wallsFrom = firstRow + fasteners.length + 3;
 	const itemsFrom = wallsFrom + walls.length + 3;
 	const items = jobItems(job, itemsFrom);
 	const text = {
 		name: sheetName,
 		title: `${job.name}: anchors`,
-		lead: 'Anchors and other quantities of the whole job. Anchors are by spacing and hole pattern only: what they hold is not checked here. Boxes are full boxes, waste included.'
+		lead: 'Anchors and other quantities of the whole job. Anchors by length: the shortest that reaches. Boxes are full boxes, waste included.'
 	} as const;
 	const sheet = openSheet(workbook, text, printing, {
 		columns: headings.length,
@@ -131,12 +120,13 @@ interface Counted {
 	readonly bits: number;
 }
 
-function writeFastener(sheet: Worksheet, job: WorkbookJob, fastener: Fastener, row: number): Counted {
+function writeFastener(sheet: Worksheet, job: WorkbookJob, fastener: AnchorStock, row: number): Counted {
 	const key = `$A${String(row)}`;
 	const cell = (column: number): string => `${columnLetter(column)}${String(row)}`;
 	const number = (column: number, formula: string, result: number, style = countLook): void =>
 		put(sheet, row, column + 1, { formula, result }, style);
-	[fastener.key, fastener.substrate, fastener.title, fastener.size].forEach((value, i) =>
+	const { anchor } = fastener;
+	[fastener.key, anchor.substrate, anchor.anchor, anchorSize(fastener)].forEach((value, i) =>
 		put(sheet, row, i + 1, value, look('text'))
 	);
 	const counts = uses.map(({ of }, i) => {
@@ -156,12 +146,13 @@ function writeFastener(sheet: Worksheet, job: WorkbookJob, fastener: Fastener, r
 		number(4 + i, formula, result);
 		return result;
 	});
+	const ofStock = lookUp(key, job.book.keys('anchorStock'), job.book.values('anchorStock', 'anchor'), true);
 	const book = (attribute: string): string =>
-		lookUp(key, job.book.keys('anchors'), job.book.values('anchors', attribute), false);
+		lookUp(ofStock, job.book.keys('anchors'), job.book.values('anchors', attribute), false);
 	const total = counts.reduce((sum, count) => sum + count, 0);
 	const waste = job.engine.book.constants.wasteAnchors;
-	const boxes = boxesOf(total, waste, fastener.perBox);
-	const holes = Number(fastener.holesPerBit);
+	const boxes = boxesOf(total, waste, anchor.perBox);
+	const holes = Number(anchor.holesPerBit);
 	const bits = holes === 0 ? 0 : Math.ceil(total / holes);
 	number(7, `SUM(${cell(4)}:${cell(6)})`, total);
 	number(
@@ -170,7 +161,7 @@ function writeFastener(sheet: Worksheet, job: WorkbookJob, fastener: Fastener, r
 		total * (1 + Number(waste)),
 		look('worked', { format: '#,##0.0', align: 'right' })
 	);
-	number(9, book('perBox'), Number(fastener.perBox));
+	number(9, book('perBox'), Number(anchor.perBox));
 	number(10, `ROUNDUP(ROUND(${cell(8)}/${cell(9)},9),0)`, boxes);
 	number(11, book('holesPerBit'), holes);
 	number(12, `IF(${cell(11)}>0,ROUNDUP(ROUND(${cell(7)}/${cell(11)},9),0),0)`, bits);
@@ -197,7 +188,7 @@ function writeTotal(sheet: Worksheet, row: number, counted: readonly Counted[]):
 function writeWalls(
 	sheet: Worksheet,
 	walls: readonly string[],
-	fasteners: readonly Fastener[],
+	fasteners: readonly AnchorStock[],
 	counted: readonly Counted[],
 	top: number
 ): void {
@@ -210,7 +201,7 @@ function writeWalls(
 		const row = top + 1 + i;
 		put(sheet, row, 1, wall, look('text'));
 		const result = counted.reduce(
-			(sum, { total }, at) => (fasteners[at]?.substrate === wall ? sum + total : sum),
+			(sum, { total }, at) => (fasteners[at]?.anchor.substrate === wall ? sum + total : sum),
 			0
 		);
 		put(sheet, row, 2, { formula: `SUMIF(${range(1)},$A${String(row)},${range(7)})`, result }, countLook);

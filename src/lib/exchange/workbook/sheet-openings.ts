@@ -144,7 +144,7 @@ function rule(job: WorkbookJob, input: InputDefinition): DataValidation | null {
 				error: 'A whole number from 1 to 10,000.'
 			};
 		default: {
-			const positive = input.range === 'positive';
+			const positive = input.range === 'positive' || input.kind !== 'length';
 			return {
 				type: 'decimal',
 				operator: positive ? 'greaterThan' : 'greaterThanOrEqual',

@@ -6,7 +6,18 @@ import type { CellValue, Style, Workbook, Worksheet } from 'exceljs';
 import { priceConstants, priceTables } from '../../price/tables.ts';
 import type { ConstantDefinition, Source, TableDefinition } from '../../rulebook/definition.ts';
 import type { PriceBook, TechnicalBook } from '../../shopbook/schema.ts';
-import { none, technicalConstants, technicalTables, vocabularies } from '../../shopbook/tables.ts';
+import { conductors, motorCurrents, standardBreakers } from '../../shopbook/published-tables.ts';
+import {
+	anchorKey,
+	none,
+	springSetKey,
+	stockKey,
+	technicalConstants,
+	technicalTables,
+	vocabularies
+} from '../../shopbook/tables.ts';
+import { failureModes, failureModeWords } from '../../shopbook/words.ts';
+import { anchorSize } from '../../takeoff/anchors.ts';
 import { columnLetter } from '../sheet.ts';
 import { headingOf, look, moneyFormat } from './look.ts';
 import { fitHeight, openSheet, put, setColumns, writeTitle, type Printing } from './sheet-writing.ts';
@@ -53,6 +64,9 @@ export interface ShopBookPlan {
 }
 
 const sheetName = 'Shop book';
+
+/** Words that stand in one row; what gives way has a table of its own. */
+const words = vocabularies.filter(({ id }) => id !== 'failureModes');
 /** Key, what it is, where it comes from; then the figures. */
 const figuresFrom = 3;
 
@@ -88,16 +102,54 @@ function technicalEntries(
 ): Map<string, { entries: Map<string, Entry>; more: readonly string[] }> {
 	const plain = (rows: Titled) => ({ entries: new Map(rows.map((row) => [row.key, entry(row)])), more: [] });
 	const anchors = book.fixings.flatMap((fixing) =>
-		fixing.anchors.map(
-			(anchor) =>
-				[
-					`${fixing.key}.${anchor.substrate}`,
-					entry({ title: anchor.anchor, source: fixing.source }, [
-						anchor.reportNumber === '' ? 'none named' : anchor.reportNumber
-					])
-				] as const
-		)
+		fixing.anchors.map((anchor) => ({ fixing, anchor, key: anchorKey(fixing.key, anchor.substrate) }))
 	);
+	const reported = anchors.map(
+		({ key, fixing, anchor }) =>
+			[
+				key,
+				entry({ title: anchor.anchor, source: fixing.source }, [
+					anchor.reportNumber === '' ? 'none named' : anchor.reportNumber
+				])
+			] as const
+	);
+	const stock = anchors.flatMap(({ key, fixing, anchor }) =>
+		anchor.lengths.map((length) => {
+			const inLength = { key: stockKey(key, length), anchor, length };
+			return [
+				inLength.key,
+				entry({ title: `${anchor.anchor} ${anchorSize(inLength)}`, source: fixing.source })
+			] as const;
+		})
+	);
+	const materials = new Map(book.springMaterials.map((material) => [material.key, material]));
+	const springs = Array.from({ length: Number(book.constants.mostSprings) }, (_, i) => i + 1).flatMap(
+		(count) =>
+			book.springWires.map((wire) => {
+				const material = materials.get(wire.material);
+				const title = count === 1 ? wire.title : `${String(count)} springs of ${wire.title}`;
+				const sources = [wire.source, ...(material ? [material.source] : [])].map(sourceText);
+				return [
+					springSetKey(wire.key, count),
+					{ title, source: sources.join(' '), more: [material?.title ?? ''] }
+				] as const;
+			})
+	);
+	const published = (
+		rows: readonly { readonly key: string; readonly source: string }[],
+		title: (key: string) => string
+	) => ({
+		entries: new Map(
+			rows.map(({ key, source }) => [
+				key,
+				entry({
+					title: title(key),
+					source: { basis: source.endsWith('from memory') ? 'fromMemory' : 'published', text: source }
+				})
+			])
+		),
+		more: []
+	});
 	const controls = book.controls.map(
 		(control) =>
 			[
@@ -116,7 +168,9 @@ function technicalEntries(
 				'guides',
 				'barrels',
 				'brackets',
+				'holePatterns',
 				'drives',
+				'lifts',
 				'operators',
 				'hoods',
 				'substrates',
@@ -124,7 +178,12 @@ function technicalEntries(
 				'finishes'
 			] as const
 		).map((id) => [id, plain(book[id])] as const),
-		['anchors', { entries: new Map(anchors), more: ['Tested report'] }],
+		['motorCurrents', published(motorCurrents, (key) => `Motor of ${key} hp, single-phase`)],
+		['conductors', published(conductors, (key) => `Copper ${key} AWG`)],
+		['breakers', published(standardBreakers, (key) => `Breaker ${key} A`)],
+		['springSets', { entries: new Map(springs), more: ['Material'] }],
+		['anchors', { entries: new Map(reported), more: ['Tested report'] }],
+		['anchorStock', { entries: new Map(stock), more: [] }],
 		['controls', { entries: new Map(controls), more: ['Parts', 'Supplied by', 'Wired by'] }]
 	]);
 }
@@ -137,7 +196,6 @@ const pricedTables = [
 	'drives',
 	'operators',
 	'hoods',
-	'anchors',
 	'controls'
 ] as const;
 
@@ -147,7 +205,7 @@ function priceEntries(
 	table: string,
 	titles: ReadonlyMap<string, Entry> | undefined
 ): Map<string, Entry> {
-	const id = pricedTables.find((name) => name === table);
+	const id = table === 'anchorStock' ? 'anchors' : pricedTables.find((name) => name === table);
 	const rows: readonly { readonly key: string; readonly source: Source }[] = id ? prices[id] : [];
 	return new Map(
 		rows.map(({ key, source }) => [key, entry({ title: titles?.get(key)?.title ?? key, source })])
@@ -246,15 +304,35 @@ export function planShopBook(book: TechnicalBook, prices: PriceBook | null): Sho
 	add({
 		id: 'words',
 		title: 'Words for keys',
-		keys: vocabularies.map(({ id }) => id),
-		entries: vocabularies.map(() => ({ title: 'Words a cell may have', source: '', more: [] })),
+		keys: words.map(({ id }) => id),
+		entries: words.map(() => ({ title: 'Words a cell may have', source: '', more: [] })),
 		attributes: [],
-		columns: Array.from({ length: Math.max(...vocabularies.map(({ keys }) => keys.length)) }, (_, i) =>
+		columns: Array.from({ length: Math.max(...words.map(({ keys }) => keys.length)) }, (_, i) =>
 			textColumn(
 				i === 0 ? 'Words' : '',
-				vocabularies.map(({ keys }) => keys[i] ?? '')
+				words.map(({ keys }) => keys[i] ?? '')
 			)
 		)
+	});
+	add({
+		id: 'failureModes',
+		title: 'What gives way, as the word stands in Takeoff',
+		keys: failureModes,
+		entries: Object.values(failureModeWords).map((title) => ({ title, source: '', more: [] })),
+		attributes: [],
+		columns: []
+	});
+	add({
+		id: 'standards',
+		title: 'Editions the formulas follow',
+		keys: Object.keys(book.standards),
+		entries: Object.values(book.standards).map((title) => ({
+			title,
+			source: sourceText(bookSource),
+			more: []
+		})),
+		attributes: [],
+		columns: []
 	});
 	add({
 		id: 'tasks',
@@ -341,11 +419,11 @@ export function planShopBook(book: TechnicalBook, prices: PriceBook | null): Sho
 	return {
 		blocks,
 		keys(vocabulary) {
-			const words = byId.get('words');
-			const at = words?.keys.indexOf(vocabulary) ?? -1;
-			if (!words || at < 0) return range(vocabulary, 0);
-			const count = vocabularies[at]?.keys.length ?? 1;
-			const place = String(words.top + 2 + at);
+			const block = byId.get('words');
+			const at = block?.keys.indexOf(vocabulary) ?? -1;
+			if (!block || at < 0) return range(vocabulary, 0);
+			const count = vocabularies.find(({ id }) => id === vocabulary)?.keys.length ?? 1;
+			const place = String(block.top + 2 + at);
 			return `'${sheetName}'!$${columnLetter(figuresFrom)}$${place}:$${columnLetter(figuresFrom + count - 1)}$${place}`;
 		},
 		values: (table, attribute) => range(table, attributeColumn(table, attribute)),
@@ -431,8 +509,8 @@ export function writeShopBook(
 function writeBookRow(sheet: Worksheet, block: Block, key: string, i: number): void {
 	const row = block.top + 2 + i;
 	const { title = '', source = '' } = block.entries[i] ?? {};
-	const words = look('text', { wrap: true });
-	[key, title, source].forEach((value, column) => put(sheet, row, column + 1, value, words));
+	const wrapped = look('text', { wrap: true });
+	[key, title, source].forEach((value, column) => put(sheet, row, column + 1, value, wrapped));
 	block.columns.forEach(({ values, style }, c) => {
 		const value = values[i] ?? null;
 		// The last text of a row may run on to the right.

@@ -1,8 +1,13 @@
 /**
- * The Takeoff sheet: every rule of chapters 1 to 6 as a live formula, the choices of the search as marked values with a
- * live test beside each, then what was looked up, folded aside.
+ * The Takeoff sheet: every rule of chapters 1 to 6 as a live formula, what the app chose as marked values with a live
+ * test beside each; folded aside what the standards make of each anchor, and what was looked up.
  */
-import type { Workbook } from 'exceljs';
+import type { Workbook, Worksheet } from 'exceljs';
+import type { QuantityDefinition } from '../../rulebook/definition.ts';
+import { concreteRules } from '../../takeoff/rules/concrete.ts';
+import { masonryRules } from '../../takeoff/rules/masonry.ts';
+import { steelRules } from '../../takeoff/rules/steel.ts';
+import { woodRules } from '../../takeoff/rules/wood.ts';
 import { chosenQuantities } from '../../takeoff/vocabulary.ts';
 import { columnLetter } from '../sheet.ts';
 import { look, stopFaint, stopInk } from './look.ts';
@@ -18,7 +23,15 @@ import {
 	writeTitle,
 	type Printing
 } from './sheet-writing.ts';
-import { chooseAgain, choiceColumns, openingColumns } from './takeoff-openings.ts';
+import {
+	chooseAgain,
+	choiceColumns,
+	nothingFitted,
+	openAgain,
+	openingColumns,
+	valuesColumn,
+	valuesStand
+} from './takeoff-openings.ts';
 import type { WorkbookJob } from './workbook-job.ts';
 
 const chapterBands: ReadonlyMap<number, string> = new Map([
@@ -30,16 +43,39 @@ const chapterBands: ReadonlyMap<number, string> = new Map([
 	[6, 'Weight and lifting']
 ]);
 
+/** The working of the standards, for one anchor; what comes out of it stands in chapter 4. */
+const byStandard = (
+	[
+		['wood', woodRules],
+		['thin steel', steelRules],
+		['concrete', concreteRules],
+		['masonry', masonryRules]
+	] as const
+).map(([standard, rules]) => [standard, new Set(rules.map(({ id }) => id))] as const);
+const standardOf: ReadonlySet<string> = new Set(byStandard.flatMap(([, ids]) => [...ids]));
+
 export function planTakeoff(job: WorkbookJob): PlannedColumn[] {
 	const { engine } = job;
 	const rules = engine.quantities.filter(
 		({ id, chapter }) => engine.rules.rule(id) && chapterBands.has(chapter)
 	);
+	const columns = (list: readonly QuantityDefinition[], band: (rule: QuantityDefinition) => string) =>
+		list.flatMap((rule) => ruleColumns(job, rule, 'Takeoff', band(rule)));
 	return [
 		...openingColumns(job),
 		...choiceColumns(job),
+		valuesColumn(job),
 		...inputColumns(job),
-		...rules.flatMap((rule) => ruleColumns(job, rule, 'Takeoff', chapterBands.get(rule.chapter) ?? '')),
+		...columns(
+			rules.filter(({ id }) => !standardOf.has(id)),
+			({ chapter }) => chapterBands.get(chapter) ?? ''
+		),
+		...byStandard.flatMap(([standard, ids]) =>
+			columns(
+				rules.filter(({ id }) => ids.has(id)),
+				() => `One anchor: ${standard}`
+			).map((column) => ({ ...column, aside: true }))
+		),
 		...bookColumns(job)
 	];
 }
@@ -66,32 +102,32 @@ export async function writeTakeoff(
 	});
 	setColumns(sheet, columns);
 	writeTitle(sheet, text);
-	for (const { id } of chosenQuantities) {
-		const at = columns.findIndex((column) => column.id === id);
-		const range = (column: number): string =>
-			`${columnLetter(column)}${String(firstRow)}:${columnLetter(column)}${String(job.places.lastRow)}`;
-		validate(sheet, range(at), {
-			type: 'list',
-			allowBlank: true,
-			formulae: [job.book.keys(`${id}s`)],
-			error: 'Choose one of the list; it is the Shop book’s.'
-		});
-		sheet.addConditionalFormatting({
-			ref: range(at + 1),
-			rules: [
-				{
-					type: 'cellIs',
-					operator: 'equal',
-					priority: 1,
-					formulae: [`"${chooseAgain}"`],
-					style: {
-						font: { color: { argb: stopInk }, bold: true },
-						fill: { type: 'pattern', pattern: 'solid', bgColor: { argb: stopFaint } }
+	const range = (column: number): string =>
+		`${columnLetter(column)}${String(firstRow)}:${columnLetter(column)}${String(job.places.lastRow)}`;
+	const columnOf = (id: string): number => columns.findIndex((column) => column.id === id);
+	for (const { id, vocabulary } of chosenQuantities) {
+		const at = columnOf(id);
+		validate(
+			sheet,
+			range(at),
+			vocabulary === undefined
+				? {
+						type: 'whole',
+						operator: 'greaterThanOrEqual',
+						allowBlank: true,
+						formulae: [2],
+						error: 'A whole number, 2 or more.'
 					}
-				}
-			]
-		});
+				: {
+						type: 'list',
+						allowBlank: true,
+						formulae: [job.book.keys(vocabulary)],
+						error: 'Choose one of the list; it is the Shop book’s.'
+					}
+		);
+		markWords(sheet, range(at + 1), [chooseAgain, nothingFitted]);
 	}
+	markWords(sheet, range(columnOf(valuesStand)), [openAgain]);
 	await writeColumns(sheet, columns, job.openings.length, {
 		ids: true,
 		legend: [
@@ -100,4 +136,21 @@ export async function writeTakeoff(
 		]
 	});
 	sheet.commit();
+}
+
+/** Words that ask for something, in red. */
+function markWords(sheet: Worksheet, ref: string, words: readonly string[]): void {
+	sheet.addConditionalFormatting({
+		ref,
+		rules: words.map((word, i) => ({
+			type: 'cellIs',
+			operator: 'equal',
+			priority: 1 + i,
+			formulae: [`"${word}"`],
+			style: {
+				font: { color: { argb: stopInk }, bold: true },
+				fill: { type: 'pattern', pattern: 'solid', bgColor: { argb: stopFaint } }
+			}
+		}))
+	});
 }

@@ -11,7 +11,8 @@ import type {
 } from 'exceljs';
 import { columnLetter, oneLine } from '../sheet.ts';
 import { face, look } from './look.ts';
-import { firstRow, type SheetName } from './places.ts';
+import { firstRow, rowText, type SheetName } from './places.ts';
+import type { Live } from './workbook-job.ts';
 
 /** One column of a sheet with a row for every opening. */
 export interface Column {
@@ -27,7 +28,7 @@ export interface Column {
 	/** Text that may take more than one line. */
 	readonly wrapped?: (at: number) => string;
 	/** Content for the opening at a position of the job; its style where it differs from the column's. */
-	readonly cell: (at: number, row: number) => CellValue;
+	readonly cell: Live | ((at: number, row: number) => CellValue);
 	readonly cellStyle?: (at: number) => Partial<Style>;
 	readonly total?: { readonly value: CellValue; readonly style: Partial<Style> };
 }
@@ -190,11 +191,12 @@ export async function writeColumns(
 	});
 	sheet.getRow(heading).height = 54;
 	if (options.ids) sheet.getRow(heading + 1).height = 22;
+	const contents = columns.map((column, i) => contentOf(column, columnLetter(i), count));
 	for (let at = 0; at < count; at++) {
 		const row = sheet.getRow(firstRow + at);
 		columns.forEach((column, i) => {
 			const cell = row.getCell(i + 1);
-			cell.value = column.cell(at, firstRow + at);
+			cell.value = contents[i]?.(at, firstRow + at) ?? null;
 			cell.style = column.cellStyle?.(at) ?? column.style;
 		});
 		const wrapped = columns.flatMap(({ wrapped: text, width }) => (text ? [[text(at), width] as const] : []));
@@ -209,6 +211,22 @@ export async function writeColumns(
 		cell.value = i === 0 ? 'Total' : (column.total?.value ?? null);
 		cell.style = column.total?.style ?? look('total', i === 0 ? { align: 'left' } : {});
 	});
+}
+
+/**
+ * The cells of a column. A formula that speaks of cells of its own sheet only is written once and shared by the rows
+ * below, as a spreadsheet does when it is filled down; it makes the file a fraction of its size.
+ */
+function contentOf({ cell }: Column, letter: string, count: number): Column['cell'] {
+	if (!('template' in cell) || count < 2 || /[!{]|shop\./u.test(cell.template)) return cell;
+	const { template, result } = cell;
+	const first = `${letter}${String(firstRow)}`;
+	const ref = `${first}:${letter}${String(firstRow + count - 1)}`;
+	const formula = rowText(template)(firstRow);
+	return (at) =>
+		at === 0
+			? { formula, shareType: 'shared', ref, result: result(at) }
+			: { formula: '', sharedFormula: first, result: result(at) };
 }
 
 export const printedColumns = (columns: readonly Column[]): { columns: number; width: number } => {

@@ -1,31 +1,75 @@
 /** The first columns of Takeoff: which opening, how many, whether everything is there, what is raised, what was chosen. */
+import type { CellValue } from 'exceljs';
 import { inputs } from '../../takeoff/inputs.ts';
+import { picks } from '../../takeoff/picks.ts';
 import type { Severity } from '../../takeoff/result.ts';
 import { barrelCriteria, driveCriteria } from '../../takeoff/search.ts';
 import { chosenQuantities } from '../../takeoff/vocabulary.ts';
 import { none } from '../../shopbook/tables.ts';
 import { flagCodes, raisedCount } from './check-flags.ts';
-import { countFormat, look } from './look.ts';
-import { here } from './places.ts';
+import { countFormat, look, textFormat } from './look.ts';
+import { here, rowText } from './places.ts';
 import type { PlannedColumn } from './planned-column.ts';
 import { headPositions, inputCell, inputColumn, vocabularyOf } from './sheet-openings.ts';
-import { complete, computed, live, openingAt, openingsCount, type WorkbookJob } from './workbook-job.ts';
+import { longestKey } from './sheet-writing.ts';
+import {
+	complete,
+	computed,
+	live,
+	openingAt,
+	openingsCount,
+	resultsOf,
+	type Result,
+	type WorkbookJob
+} from './workbook-job.ts';
 
 const sheetName = 'Takeoff';
 
+/** What the search chooses, and everything else waits for. */
+const searched = ['barrel', 'bracket', 'drive'] as const;
+
 const passes = 'passes';
 export const chooseAgain = 'choose again in the app';
+/** The app's own choice did not pass, or there was none: a stop says so. */
+export const nothingFitted = 'nothing fitted in the app';
+const notNeeded = 'not needed';
 const inputsMissing = 'inputs missing';
+const asExported = 'as exported';
+export const openAgain = 'open again in the app';
 
-/** What each choice of the search has to pass. */
-const tests: ReadonlyMap<string, readonly string[]> = new Map([
-	['barrel', barrelCriteria.map(({ flag }) => flag).filter((flag) => flag !== 'bracketFits')],
-	['bracket', ['bracketFits']],
-	['drive', driveCriteria.map(({ flag }) => flag)]
+/** What a choice has to pass, and without which flag there is nothing to choose. */
+interface Test {
+	readonly flags: readonly string[];
+	readonly when?: string;
+	/** Count that has to be more than 0, or it does not matter what was chosen. */
+	readonly forAny?: string;
+	/** Counts: the least there may be, whatever holds. */
+	readonly least?: string;
+	/** What stands where there is nothing to choose. */
+	readonly nothing?: string;
+}
+
+/** The choices of the search, which everything else waits for, and then the picks. */
+const tests: ReadonlyMap<string, Test> = new Map<string, Test>([
+	['barrel', { flags: barrelCriteria.map(({ flag }) => flag).filter((flag) => flag !== 'bracketFits') }],
+	['bracket', { flags: ['bracketFits'] }],
+	['drive', { flags: driveCriteria.map(({ flag }) => flag), when: 'motorised', nothing: none }],
+	...picks.map(({ id, flag, when, between }): [string, Test] => [
+		id,
+		{
+			flags: [flag],
+			...(when === undefined ? {} : { when }),
+			...(id === 'anchorStockHead' ? { forAny: 'hoodSupports' } : {}),
+			...(between ? { least: between[0] } : {})
+		}
+	])
 ]);
 
 /** Column that tests a choice: `barrelPasses`. */
 const passName = (chosen: string): string => `${chosen}Passes`;
+
+/** Column that says whether the values of named functions are still those of their figures. */
+export const valuesStand = 'valuesStand';
 
 export const stopsNow = 'stopsNow';
 export const cautionsNow = 'cautionsNow';
@@ -83,7 +127,7 @@ export function openingColumns(job: WorkbookJob): PlannedColumn[] {
 				width: 9,
 				style: flag,
 				cell: live(
-					`AND(${cell(complete)},${chosenQuantities.map(({ id }) => `${cell(id)}<>""`).join(',')})`,
+					`AND(${cell(complete)},${searched.map((id) => `${cell(id)}<>""`).join(',')})`,
 					(at) => openingAt(job, at).computed
 				)
 			})
@@ -96,8 +140,10 @@ export function openingColumns(job: WorkbookJob): PlannedColumn[] {
 				width: 8,
 				style: count,
 				cell: live(
-					`${countFlags(job, 'stop')}+IF(AND(${chosenQuantities
-						.map(({ id }) => `${cell(passName(id))}="${passes}"`)
+					`${countFlags(job, 'stop')}+IF(AND(${searched
+						.map(
+							(id) => `OR(${[passes, notNeeded].map((word) => `${cell(passName(id))}="${word}"`).join(',')})`
+						)
 						.join(',')}),0,1)`,
 					(at) => raisedCount(job, at, 'stop') + (openingAt(job, at).computed ? 0 : 1)
 				)
@@ -171,43 +217,118 @@ function countFlags(job: WorkbookJob, severity: Severity): string {
 	return `COUNTIF(${from}:${to},TRUE)`;
 }
 
-/** The choices of the search as values, each with a live test beside it. */
+/** Every choice as a value, each with a live test beside it. */
 export function choiceColumns(job: WorkbookJob): PlannedColumn[] {
 	const band = 'Chosen by the app';
-	return chosenQuantities.flatMap(({ id, title }): PlannedColumn[] => [
+	return chosenQuantities.flatMap(({ id, title, kind }): PlannedColumn[] => [
 		{
 			name: id,
 			band,
 			column: () => ({
 				heading: `${title} (value, chosen by the app)`,
-				width: 12,
-				style: look('value', { align: 'left' }),
-				cell: (at) => {
-					const key = openingAt(job, at).get(id);
-					return typeof key === 'string' ? key : null;
-				}
+				width: Math.max(12, longestKey(job.engine.rules.keysOf(id) ?? []) * 0.8),
+				style: look('value', kind === 'count' ? countFormat : { format: textFormat, align: 'left' }),
+				cell: (at) => openingAt(job, at).get(id)
 			})
 		},
 		{
 			name: passName(id),
 			band,
-			column: () => ({
-				heading: `${title}: passes still?`,
-				width: 13,
-				style: look('worked', { align: 'left', wrap: true }),
-				cell: live(passFormula(job, id), (at) =>
-					openingAt(job, at).computed ? passes : isComplete(job, at) ? chooseAgain : inputsMissing
-				)
-			})
+			column: () => {
+				const [stood, failed] = [passFormula(job, id, chooseAgain), passFormula(job, id, nothingFitted)];
+				const result = (at: number): string => verdict(job, at, id);
+				const [ofStood, ofFailed] = [live(stood, result), live(failed, result)];
+				return {
+					heading: `${title}: passes still?`,
+					width: 13,
+					style: look('worked', { align: 'left', wrap: true }),
+					cell: (at, row) => (result(at) === nothingFitted ? ofFailed(at, row) : ofStood(at, row))
+				};
+			}
 		}
 	]);
 }
 
-function passFormula(job: WorkbookJob, chosen: string): string {
+/** What the live test of a choice says as exported. */
+function verdict(job: WorkbookJob, at: number, chosen: string): string {
+	const opening = openingAt(job, at);
+	if (!opening.computed) return isComplete(job, at) ? chooseAgain : inputsMissing;
+	const { flags, when, forAny, least } = testOf(chosen);
+	const count = (id: string): number => {
+		const value = opening.get(id);
+		return typeof value === 'number' ? value : 0;
+	};
+	if (when !== undefined && count(when) !== 1) return notNeeded;
+	if (forAny !== undefined && count(forAny) === 0) return notNeeded;
+	const enough = least === undefined || count(chosen) >= count(least);
+	return enough && flags.every((flag) => count(flag) === 1) ? passes : nothingFitted;
+}
+
+function testOf(chosen: string): Test {
+	const test = tests.get(chosen);
+	if (!test) throw new Error(`${chosen} has no test`);
+	return test;
+}
+
+/** @param otherwise said where the choice does not pass */
+function passFormula(job: WorkbookJob, chosen: string, otherwise: string): string {
 	const cell = (name: string): string => job.places.cell(name, sheetName);
+	const { flags, when, forAny, least, nothing = '' } = testOf(chosen);
 	// AND passes over an empty text, so each is compared.
-	const all = `AND(${(tests.get(chosen) ?? []).map((flag) => `${cell(flag)}=TRUE`).join(',')})`;
-	const good =
-		chosen === 'drive' ? `IF(${cell('operation')}="tubeMotor",${all},${cell('drive')}="${none}")` : all;
-	return `IF(${cell(complete)},IF(${cell(computed)},IF(${good},"${passes}","${chooseAgain}"),"${chooseAgain}"),"${inputsMissing}")`;
+	const conditions = flags.map((flag) => `${cell(flag)}=TRUE`);
+	if (least !== undefined) conditions.push(`N(${cell(chosen)})>=N(${cell(least)})`);
+	const [only = '', ...others] = conditions;
+	const all = others.length === 0 ? only : `AND(${conditions.join(',')})`;
+	let word = `IF(${all},"${passes}","${otherwise}")`;
+	if (forAny !== undefined) word = `IF(N(${cell(forAny)})>0,${word},"${notNeeded}")`;
+	if (when !== undefined)
+		word = `IF(${cell(when)}=TRUE,${word},IF(${cell(chosen)}="${nothing}","${notNeeded}","${chooseAgain}"))`;
+	return whereComputed(job, word, chooseAgain);
+}
+
+const whereComputed = ({ places }: WorkbookJob, word: string, otherwise: string): string =>
+	`IF(${places.cell(complete, sheetName)},IF(${places.cell(computed, sheetName)},${word},"${otherwise}"),"${inputsMissing}")`;
+
+/**
+ * One word for all values of an opening that no formula works out: whether the figures they were worked out from are
+ * what they were.
+ */
+export function valuesColumn(job: WorkbookJob): PlannedColumn {
+	return {
+		name: valuesStand,
+		band: 'Chosen by the app',
+		column: () => {
+			const figures = figuresOfValues(job).map((name) => ({ name, result: resultsOf(job, name) }));
+			const cell = (name: string): string =>
+				name.startsWith('shop.') ? name : job.places.cell(name, sheetName);
+			return {
+				heading: 'Figures under “value, computed by the app”: as exported?',
+				width: 15,
+				style: look('worked', { align: 'left', wrap: true }),
+				cell: (at, row): CellValue => {
+					const same = figures.map(({ name, result }) => equals(cell(name), result(at)));
+					const word = `IF(AND(${same.join(',')}),"${asExported}","${openAgain}")`;
+					const { computed: done } = openingAt(job, at);
+					return {
+						formula: rowText(whereComputed(job, word, openAgain))(row),
+						result: done ? asExported : isComplete(job, at) ? openAgain : inputsMissing
+					};
+				}
+			};
+		}
+	};
+}
+
+/** What the rules that are no formula read. */
+function figuresOfValues({ engine: { rules }, places }: WorkbookJob): string[] {
+	const values = rules.order.filter((id) => places.formula(rules, id, sheetName) === null);
+	return [...new Set(values.flatMap((id) => rules.namesIn(id)))];
+}
+
+/** Whether a cell holds a figure, but for what another program rounds otherwise. */
+function equals(cell: string, figure: Result): string {
+	if (typeof figure === 'boolean') return `${cell}=${figure ? 'TRUE' : 'FALSE'}`;
+	if (typeof figure === 'string') return `${cell}="${figure}"`;
+	const allowed = 1e-9 * Math.max(1, Math.abs(figure));
+	return `IF(ISNUMBER(${cell}),ABS(${cell}-(${String(figure)}))<${String(allowed)},FALSE)`;
 }

@@ -6,6 +6,7 @@ import type { Pricing } from '../../price/price.ts';
 import type { Engine, JobTakeoff } from '../../takeoff/engine.ts';
 import type { Measures } from '../../takeoff/inputs.ts';
 import type { OpeningTakeoff } from '../../takeoff/result.ts';
+import { chosenQuantities } from '../../takeoff/vocabulary.ts';
 import { rowText, type Places, type SheetName } from './places.ts';
 import type { ShopBookPlan } from './sheet-shop-book.ts';
 
@@ -60,18 +61,24 @@ export function resultsOf(
 	};
 }
 
+/** Formula cells for every row of a column. */
+export interface Live {
+	(at: number, row: number): CellValue;
+	/** What all of them say, with the row left open. */
+	readonly template: string;
+	readonly result: (at: number) => Result;
+}
+
 /** A formula cell for every row of a column. */
-export function live(
-	template: string,
-	result: (at: number) => Result
-): (at: number, row: number) => CellValue {
+export function live(template: string, result: (at: number) => Result): Live {
 	const text = rowText(template);
-	return (at, row) => ({ formula: text(row), result: result(at) });
+	const cell = (at: number, row: number): CellValue => ({ formula: text(row), result: result(at) });
+	return Object.assign(cell, { template, result });
 }
 
 /**
  * A rule's formula, empty (or `unknown`) where the inputs are not complete, where nothing was chosen for something that
- * depends on what the search chose, and where a figure in it is not known.
+ * depends on what the app chose, and where a figure in it is not known.
  *
  * @param names what the cell is about: the rule, and what else has to be there
  */
@@ -87,7 +94,7 @@ export function guarded(
 	return `IF(${job.places.cell(ready, sheet)},IFERROR(${formula},${unknown}),${unknown})`;
 }
 
-const chosenNames: ReadonlySet<string> = new Set(['barrel', 'bracket', 'drive']);
+const chosenNames: ReadonlySet<string> = new Set(chosenQuantities.map(({ id }) => id));
 
 /** Names of columns of Takeoff that are no quantities. */
 export const openingsCount = 'openings';

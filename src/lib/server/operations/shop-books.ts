@@ -2,7 +2,7 @@
 import { demoPriceBook, demoTechnicalBook } from '../../shopbook/demo/demo-book.ts';
 import type { PriceBook, TechnicalBook } from '../../shopbook/schema.ts';
 import type { Actor } from '../identity/actor.ts';
-import { digestOf } from './digest.ts';
+import { digestOf } from '../storage/digest.ts';
 import type { Services } from './services.ts';
 
 export interface PinnedBooks {

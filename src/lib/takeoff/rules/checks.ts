@@ -3,6 +3,7 @@
  * it (`{headroom}` is the quantity with its unit). None of them approves anything.
  */
 import type { RuleDefinition, Source } from '../../rulebook/definition.ts';
+import { liftingEquation } from '../lifting-limit.ts';
 import type { Severity } from '../result.ts';
 import { bySide, commonPractice, shop } from './rule.ts';
 
@@ -21,6 +22,11 @@ export interface CheckRule {
 const deferred: Source = {
 	basis: 'commonPractice',
 	text: 'Common practice; local codes and licensed people decide.'
+};
+
+const electrical: Source = {
+	basis: 'published',
+	text: 'NEC (NFPA 70) 2023, articles 240, 310 and 430; local codes and a licensed electrician decide.'
 };
 
 const room = (
@@ -125,13 +131,88 @@ export const checkRules: readonly CheckRule[] = [
 			clears: 'An anchor with its report number in the shop book, or another wall to fix to.'
 		},
 		{
+			code: 'guideDoesNotHoldSide',
+			severity: 'stop' as const,
+			when: 'known(useGuideSide) && useGuideSide > 1',
+			text: 'The {side} guide: at {anchorPitchSide} apart its anchors are used to {useGuideSide} ({modeGuideSide}), and no spacing down to {spacingNeededSide} holds. Each pulls {tensionGuideSide} and shears {shearGuideSide}.',
+			about: 'anchorsPerGuideSide',
+			source: deferred,
+			clears:
+				'A larger or deeper anchor, a stronger wall, more edge distance, or steel that takes the guide to the structure.'
+		},
+		{
+			code: 'capacityUnknownSide',
+			severity: 'stop' as const,
+			when: 'anchorSide != "" && !(substrateSide.needsTestedReport == 1 && anchorSide.hasReport == 0) && known(loadPressure) && (!known(useGuideSide) || !known(useBracketSide))',
+			text: 'What an anchor of {fixing} holds in {substrateSide} ({side} wall) can’t be reckoned: the shop book lacks a figure, or the anchor is not made for this wall.',
+			about: 'useGuideSide',
+			source: commonPractice,
+			clears:
+				'The reported pull-out or allowable loads of the anchor with the report’s number, the strength of the wall, or another fixing.'
+		},
+		{
+			code: 'edgeTooCloseSide',
+			severity: 'stop' as const,
+			when: 'known(edgeNeededSide) && (edgeGuideSide < edgeNeededSide || edgeBracketSide < edgeNeededSide)',
+			text: 'Anchors stand {edgeGuideSide} (guide) and {edgeBracketSide} (bracket) from the edge of the {side} wall; at least {edgeNeededSide} is needed.',
+			about: 'edgeGuideSide',
+			source: deferred,
+			clears:
+				'A guide with more setback or gauge, a smaller anchor, or steel that takes the load past the edge.'
+		},
+		{
+			code: 'wallTooThinSide',
+			severity: 'stop' as const,
+			when: 'known(thicknessNeededSide) && wallThicknessSide < thicknessNeededSide',
+			text: 'The {side} wall is {wallThicknessSide} thick; the embedment of {anchorSide.embedment} needs {thicknessNeededSide}.',
+			about: 'thicknessNeededSide',
+			source: deferred,
+			clears: 'A shorter anchor that holds, a bolt through the wall, or another wall to fix to.'
+		},
+		{
+			code: 'lagTooShortSide',
+			severity: 'stop' as const,
+			when: 'anchorSide.kind == "lagScrew" && anchorSide.embedment < lagPenetrationNeededSide',
+			text: 'Lag screws have {anchorSide.embedment} of thread in the {side} wall; {lagPenetrationNeededSide} is the least for a load across them.',
+			about: 'lagPenetrationNeededSide',
+			source: deferred,
+			clears: 'A deeper lag screw in the shop book.'
+		},
+		{
+			code: 'guideEndTooCloseSide',
+			severity: 'caution' as const,
+			when: 'anchorSide.kind == "lagScrew" && known(woodEndNeededGuideSide) && guideSide.endDistance < woodEndNeededGuideSide',
+			text: 'The first lag screw of the {side} guide stands {guideSide.endDistance} from its end; where the wood ends there too, {woodEndNeededGuideSide} is needed.',
+			about: 'woodEndNeededGuideSide',
+			source: deferred,
+			clears: 'Wood that runs on past the guide, or a longer end distance.'
+		},
+		{
+			code: 'noAnchorLengthSide',
+			severity: 'stop' as const,
+			when: 'anchorSide != "" && anchorStockSide == ""',
+			text: 'No length of the anchor for the {side} wall reaches {anchorLengthNeededSide}: {throughSide} in the wall and {stackSide} that lies on it.',
+			about: 'anchorLengthNeededSide',
+			source: commonPractice,
+			clears: 'A longer anchor in the shop book, fewer shims, or board and tile cut back to the structure.'
+		},
+		{
+			code: 'wallAssumedSide',
+			severity: 'note' as const,
+			when: 'substrateSide != "" && (substrateSide == "concrete" || substrateSide == "groutedBlock") && !known(typedStrengthSide)',
+			text: 'Strength of the {side} wall is not given; {wallStrengthSide} of the shop book is taken.',
+			about: 'wallStrengthSide',
+			source: commonPractice,
+			clears: 'The strength from the drawings or a test.'
+		},
+		{
 			code: 'finishUnderGuideSide',
 			severity: 'caution' as const,
 			when: 'known(finishBuildUp) && finishBuildUp > 0 && mountingSide == "faceOfWall"',
-			text: 'Board or tile of {finishBuildUp} lies under the {side} guide and takes anchor length.',
-			about: 'anchorSide',
+			text: 'Board or tile of {finishBuildUp} lies under the {side} guide: the anchor is longer by that, and bends in it.',
+			about: 'stackSide',
 			source: commonPractice,
-			clears: 'Cut the finish back to the structure, or a longer anchor with a spacer that can carry it.'
+			clears: 'Cut the finish back to the structure, or put a spacer under the guide that can carry it.'
 		}
 	]),
 	{
@@ -153,6 +234,15 @@ export const checkRules: readonly CheckRule[] = [
 		clears: 'A guide with more bracket offset.'
 	},
 	{
+		code: 'growthTight',
+		severity: 'caution',
+		when: 'curtainGrowth > growthRoom',
+		text: 'From the coldest to the warmest the curtain grows {curtainGrowth}; the grooves leave {growthRoom}.',
+		about: 'curtainGrowth',
+		source: commonPractice,
+		clears: 'A deeper groove or less engagement, or a curtain that grows less.'
+	},
+	{
 		code: 'hoodSupportNeedsWall',
 		severity: 'stop',
 		when: 'hoodSupports > 0 && headSubstrate == ""',
@@ -169,6 +259,15 @@ export const checkRules: readonly CheckRule[] = [
 		about: 'hoodSupports',
 		source: shop,
 		clears: 'Another fixing, or a row for this wall in the shop book.'
+	},
+	{
+		code: 'noAnchorLengthHead',
+		severity: 'stop',
+		when: 'hoodSupports > 0 && anchorHead != "" && anchorStockHead == ""',
+		text: 'No length of the anchor over the head reaches {anchorLengthNeededHead}.',
+		about: 'anchorLengthNeededHead',
+		source: commonPractice,
+		clears: 'A longer anchor in the shop book, or board and tile cut back to the structure.'
 	},
 	{
 		code: 'drawingDiffers',
@@ -198,22 +297,61 @@ export const checkRules: readonly CheckRule[] = [
 		clears: 'A heavier bottom bar.'
 	},
 	{
-		code: 'anchorsBySpacingOnly',
-		severity: 'caution',
-		when: 'anchorTotal > 0',
-		text: 'Anchors by spacing only; load not checked.',
-		about: 'anchorTotal',
+		code: 'bracketsDoNotHold',
+		severity: 'stop',
+		when: 'known(useBracketLeft) && known(useBracketRight) && (useBracketLeft > 1 || useBracketRight > 1)',
+		text: 'Even with {anchorsPerBracket} anchors a bracket they are used to {useBracketLeft} on the left ({modeBracketLeft}) and {useBracketRight} on the right ({modeBracketRight}); 1 is full. Each pulls {tensionBracketLeft} and {tensionBracketRight}, shears {shearBracketLeft} and {shearBracketRight}.',
+		about: 'anchorsPerBracket',
 		source: deferred,
-		clears: 'A load check of guides and brackets by a qualified person.'
+		clears:
+			'A larger or deeper anchor that carries this, a stronger wall, more edge distance, or steel that takes the bracket to the structure.'
 	},
 	{
-		code: 'springsNotReckoned',
-		severity: 'caution',
-		when: 'operation != "tubeMotor"',
-		text: 'Operated by hand: counterbalance springs are not reckoned. Wound springs store energy that can kill.',
-		about: 'peakTorque',
+		code: 'windlockPullUnknown',
+		severity: 'stop',
+		when: 'exposure == "exterior" && curtain.rowPart == "slat" && !known(windlockPull)',
+		text: 'Exterior slats: what their windlocks pull on the guides is not given.',
+		about: 'guidePull',
 		source: deferred,
-		clears: 'The maker’s spring design; winding only by trained people with the proper bars.'
+		clears: 'The engineer’s figure for the pull along a guide.'
+	},
+	{
+		code: 'springsCannotBalance',
+		severity: 'stop',
+		when: 'handOperated && !known(springRate)',
+		text: 'Torque is {closedTorque} closed and {openTorque} open: springs can’t balance a curtain whose torque does not fall as it rises.',
+		about: 'springRate',
+		source: commonPractice,
+		clears:
+			'A curtain of another weight or wrap, a heavier bottom bar where the open torque is negative, or a tube motor.'
+	},
+	{
+		code: 'springFitsNowhere',
+		severity: 'stop',
+		when: 'handOperated && known(springRate) && springSet == ""',
+		text: 'No spring of the shop book, up to {shop.mostSprings} on one shaft, gives {springRate} a turn over {springWoundTurns} turns for {shop.springCycles} cycles in a bore of {barrel.bore}, {bracketDistance} long. Hand force is not reckoned.',
+		about: 'springSet',
+		source: shop,
+		clears: 'Other wire in the shop book, a larger barrel, a lighter curtain, or a tube motor.'
+	},
+	{
+		code: 'handForceTooMuch',
+		severity: 'stop',
+		when: 'known(handForce) && handForce > shop.handForceLimit',
+		text: 'Raising it takes {handForce} by hand at {handForceAt} above the sill ({handForceBeforeFriction} before friction); the limit is {shop.handForceLimit}.',
+		about: 'handForce',
+		source: shop,
+		clears: 'A side-mounted geared operator, more gearing, or a tube motor.'
+	},
+	{
+		code: 'storedEnergy',
+		severity: 'caution',
+		when: 'handOperated',
+		text: 'Wound springs store energy that can kill (bar on the sill: {springEnergy}).',
+		about: 'springWoundTurns',
+		source: deferred,
+		clears:
+			'Winding and letting down only by trained people with the proper bars; the spring maker confirms the design.'
 	},
 	{
 		code: 'supplyUnknown',
@@ -223,6 +361,69 @@ export const checkRules: readonly CheckRule[] = [
 		about: 'requiredTorque',
 		source: deferred,
 		clears: 'The voltage at the opening; connection by a licensed electrician.'
+	},
+	{
+		code: 'supplyNotInTable',
+		severity: 'caution',
+		when: 'motorised && known(supplyVoltage) && !known(fullLoadCurrent)',
+		text: 'The code’s table of single-phase motor currents has no column for {supplyVoltage}: the circuit is not reckoned.',
+		about: 'fullLoadCurrent',
+		source: electrical,
+		clears: 'A supply of 110 to 120, 200, 208 or 220 to 240 V, or the electrician’s own figures.'
+	},
+	{
+		code: 'noConductor',
+		severity: 'caution',
+		when: 'motorised && known(fullLoadCurrent) && conductor == ""',
+		text: 'No copper conductor of the table carries {conductorAmpacityNeeded} over {feedLength} within the voltage drop of the shop book.',
+		about: 'conductor',
+		source: electrical,
+		clears: 'A shorter feed, a higher voltage, or the electrician’s own conductor.'
+	},
+	{
+		code: 'noBreaker',
+		severity: 'caution',
+		when: 'motorised && known(fullLoadCurrent) && breaker == ""',
+		text: 'No standard breaker of the table reaches {breakerMost}.',
+		about: 'breaker',
+		source: electrical,
+		clears: 'The electrician’s own protection.'
+	},
+	{
+		code: 'feedLengthUnknown',
+		severity: 'caution',
+		when: 'motorised && known(fullLoadCurrent) && !known(feedLength)',
+		text: 'The feed length is not given: {conductor} AWG carries the current, the voltage drop is not reckoned.',
+		about: 'voltageDrop',
+		source: electrical,
+		clears: 'Panel to opening along the cable.'
+	},
+	{
+		code: 'circuit',
+		severity: 'note',
+		when: 'motorised && known(fullLoadCurrent) && conductor != "" && breaker != ""',
+		text: 'Motor of {motorSize} hp at {supplyVoltage}: {fullLoadCurrent}, copper {conductor} AWG, breaker {breaker} A (above the wire’s usual one is allowed for a motor), disconnect in sight within {disconnectWithin}. For a licensed electrician to confirm.',
+		about: 'fullLoadCurrent',
+		source: electrical,
+		clears: 'Stays; a licensed electrician confirms and connects.'
+	},
+	{
+		code: 'runIn',
+		severity: 'note',
+		when: 'motorised && known(runInParts)',
+		text: 'Run in {shop.runInCycles} full cycles, {runInTime} of running. The motor runs {drive.thermalMinutes} before its cut-out opens; parts with a rest between them: {runInParts}.',
+		about: 'runInParts',
+		source: commonPractice,
+		clears: 'Stays; signed for at handover.'
+	},
+	{
+		code: 'travelLimits',
+		severity: 'note',
+		when: 'motorised',
+		text: 'Set the limits in single small steps within the last {shop.limitApproach} before sill and head. The stop on the brackets never stops the bar.',
+		about: 'driveTurns',
+		source: commonPractice,
+		clears: 'Stays; signed for at handover.'
 	},
 	{
 		code: 'isolatePower',
@@ -245,11 +446,47 @@ export const checkRules: readonly CheckRule[] = [
 	{
 		code: 'heavyCoil',
 		severity: 'caution',
-		when: 'coilWeight > 50 * lb',
-		text: 'The coil weighs {coilWeight}: not to be lifted by hand from a ladder. Plan the lift and keep clear below.',
+		when: '!known(liftTo) && coilWeight > 50 * lb',
+		text: 'The coil weighs {coilWeight}, and how high it goes is not known: no lift is named. Not by hand from a ladder.',
 		about: 'coilWeight',
 		source: deferred,
-		clears: 'Lifting gear rated for the load, and a plan.'
+		clears: 'The height of the sill above the finished floor.'
+	},
+	{
+		code: 'byHand',
+		severity: 'note',
+		when: 'byHandAllowed',
+		text: 'The coil weighs {coilWeight}; one person standing on the floor with both hands may lift {handLiftLimit} there. From a ladder, one-handed or by several people together that limit does not apply: then by a lift.',
+		about: 'handLiftLimit',
+		source: liftingEquation,
+		clears: 'Stays; it belongs to the work.'
+	},
+	{
+		code: 'liftNeeded',
+		severity: 'caution',
+		when: 'known(liftTo) && !byHandAllowed && lift != ""',
+		text: 'The coil weighs {coilWeight} and goes up to {liftTo}. The limit by hand is {handLiftLimit}, and it does not apply from a ladder, one-handed or for several people together: lift it with {lift} and keep clear below.',
+		about: 'lift',
+		source: liftingEquation,
+		clears: 'Lifting gear rated for the load, a trained operator, and a plan.'
+	},
+	{
+		code: 'noLift',
+		severity: 'stop',
+		when: 'known(liftTo) && !byHandAllowed && lift == ""',
+		text: 'No lift of the shop book carries {coilWeight} up to {liftTo}, and the limit by hand is {handLiftLimit}.',
+		about: 'lift',
+		source: shop,
+		clears: 'A lift with the capacity and the reach in the shop book.'
+	},
+	{
+		code: 'heavyPieces',
+		severity: 'caution',
+		when: 'heaviestGuide > 51 * lb || hoodPieceWeight > 51 * lb',
+		text: 'A guide weighs up to {heaviestGuide}, a hood piece {hoodPieceWeight}: the best lift there is allows one person 51 lb.',
+		about: 'heaviestGuide',
+		source: liftingEquation,
+		clears: 'A lift, or pieces that are joined in place.'
 	},
 	{
 		code: 'workAtHeight',
@@ -264,7 +501,7 @@ export const checkRules: readonly CheckRule[] = [
 		code: 'counterSillUnknown',
 		severity: 'caution',
 		when: 'sill == "counter" && !known(sillHeight)',
-		text: 'A counter, and the height of its sill is not given: work height and lift time are left out.',
+		text: 'A counter, and the height of its sill is not given: work height, lift and hand limit are left out.',
 		about: 'workHeight',
 		source: commonPractice,
 		clears: 'Enter the sill height above the finished floor.'

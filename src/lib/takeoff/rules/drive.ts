@@ -16,6 +16,13 @@ export const driveRules = chapter(3, [
 	{ id: 'driveTurnsEnough', title: 'Drive has the turns', unit: '1', kind: 'flag', formula: 'drive.turns >= driveTurns', sentence: 'Tested by the search for every drive.', source: shop },
 	{ id: 'driveTorque', title: 'Drive torque', unit: 'lb-ft', formula: 'if(operation == "tubeMotor", drive.torque, unknown)', sentence: 'Rated torque of the tube motor chosen.', source: shop },
 	{ id: 'travelTime', title: 'Travel time', unit: 's', formula: 'if(operation == "tubeMotor", driveTurns / drive.speed, unknown)', sentence: 'One way, at the motor’s speed.', source: arithmetic },
+	{ id: 'cycleTime', title: 'Full cycle', unit: 's', formula: 'if(drive.speed > 0, 2 * driveTurns / drive.speed, unknown)', sentence: 'Up and down again, at the motor’s speed.', source: arithmetic },
+	{ id: 'dutyNeeded', title: 'Time without a rest', unit: 'min', formula: 'shop.cyclesWithoutRest * cycleTime', sentence: 'The cycles that people will ask of it one after another.', source: shop },
+	{ id: 'driveDutyEnough', title: 'Drive has the duty', unit: '1', kind: 'flag', formula: 'drive.thermalMinutes >= dutyNeeded', sentence: 'Runs so long before its thermal cut-out opens. Tested by the search for every drive.', source: shop },
+	{ id: 'runInTime', title: 'Run-in', unit: 'min', formula: 'shop.runInCycles * cycleTime', sentence: 'The motor runs so long in all while it is run in.', source: shop },
+	{ id: 'runInParts', title: 'Run-in, parts', unit: '1', kind: 'count', formula: 'ceil(runInTime / drive.thermalMinutes)', sentence: 'With a rest after each, so that the cut-out does not open.', source: arithmetic },
+	{ id: 'barSpeed', title: 'Bar speed', unit: 'in/s', formula: 'if(drive.speed > 0, pi * coilDiameter * drive.speed, unknown)', sentence: 'At its fastest, on the full coil: v = 2πrn.', source: arithmetic },
+	{ id: 'horsepowerNeeded', title: 'Power at the barrel, hp', unit: '1', formula: 'if(drive.speed > 0, 2 * pi * requiredTorque * drive.speed / (33000 * lb * ft / minute), unknown)', sentence: 'For information: T·n/5252, before the losses of the motor.', source: arithmetic },
 	{ id: 'guideDrag', title: 'Drag in the guides', unit: 'lb', formula: '(guideLeft.drag + guideRight.drag) * guideLength', sentence: 'What the closing curtain has to overcome.', source: shop },
 	{ id: 'closesByWeight', title: 'Closes by its weight', unit: '1', kind: 'flag', formula: 'openWeight > guideDrag', sentence: 'A tube motor lets the curtain down; the bar and what hangs in the throat must pull it.', source: commonPractice }
 ]);

@@ -17,7 +17,12 @@ const metric = new Map([
 	['lb-ft', 'N·m'],
 	['ksi', 'MPa'],
 	['psf', 'kPa'],
-	['in4', 'mm4']
+	['in4', 'mm4'],
+	['in2', 'mm2'],
+	['in/s', 'mm/s'],
+	['in3', 'mm3'],
+	['psi', 'MPa'],
+	['lb-in', 'N·m']
 ]);
 
 /** The unit a metric job shows for an imperial one; units without a twin (h, min, V, 1) stay. */
@@ -58,4 +63,19 @@ export function bySide<T extends object>(lines: readonly T[]): T[] {
 		return JSON.parse(text) as T;
 	};
 	return lines.flatMap((line) => [turn(line, 'Left'), turn(line, 'Right')]);
+}
+
+/**
+ * A rule written once for the four places where something is held: `Place` before `Side` in a name (or `{place}` in
+ * words) becomes `Guide` and `Bracket`, then each is turned to both sides: `tensionPlaceSide` gives `tensionGuideLeft`,
+ * `tensionGuideRight`, `tensionBracketLeft`, `tensionBracketRight`.
+ */
+export function byPlace<T extends object>(lines: readonly T[]): T[] {
+	const put = (line: T, place: 'Guide' | 'Bracket'): T => {
+		const text = JSON.stringify(line)
+			.replace(/(?<=\w)Place(?=Side\b|\b)/gu, place)
+			.replace(/\{place\}/gu, place.toLowerCase());
+		return JSON.parse(text) as T;
+	};
+	return bySide(lines.flatMap((line) => [put(line, 'Guide'), put(line, 'Bracket')]));
 }
