@@ -108,7 +108,7 @@ describe('takeoff', () => {
 				'--book',
 				'fixtures/books/format-1/technical-book.json'
 			],
-			/format-1\/technical-book\.json: format: [^\n]*technical-book\.2[\s\S]*curtains\.0: missing: barStockLength, expansion\n[\s\S]*and \d+ more like these\./u
+			/format-1\/technical-book\.json: format: [^\n]*technical-book\.2[\s\S]*curtains\.0: missing: barStockLength, expansion, windlocks\n[\s\S]*and \d+ more like these\./u
 		],
 		[['estimate'], /estimate: not understood[\s\S]*Usage/u]
 	])('%j is refused', async (args, reason) => {

@@ -107,7 +107,7 @@ describe('traps in the workbook', () => {
 
 	test('a column too far out, and more filled cells than are read', async () => {
 		const far = '<sheetData><row r="3"><c r="XFD3"><v>1</v></c></row></sheetData>';
-		expect(await refusal(workbookFile({ sheet: far }))).toContain('column 16384 of row 3; at most 256');
+		expect(await refusal(workbookFile({ sheet: far }))).toContain('column 16384 of row 3; at most 2048');
 		const rows = textRows(Array.from({ length: 30 }, () => Array.from({ length: 4 }, () => 'x')));
 		expect(await refusal(workbookFile({ sheet: rows }), { cells: 100 })).toContain(
 			'more than 100 filled cells'
@@ -197,7 +197,7 @@ describe('files that are too large', () => {
 		}
 	});
 
-	test('100,000 lines, and 300 fields in a line', async () => {
+	test('100,000 lines, and 3,000 fields in a line', async () => {
 		const encode = (text: string) => new TextEncoder().encode(text);
 		const lines = await readTableFile(
 			'long.csv',
@@ -207,10 +207,10 @@ describe('files that are too large', () => {
 			ok: false,
 			message: expect.stringContaining('100,000 lines; at most 20,000') as string
 		});
-		const fields = await readTableFile('wide.csv', encode(`Mark\n${'x,'.repeat(299)}x\n`));
+		const fields = await readTableFile('wide.csv', encode(`Mark\n${'x,'.repeat(2999)}x\n`));
 		expect(fields).toMatchObject({
 			ok: false,
-			message: expect.stringContaining('line 2: 300 fields; at most 256') as string
+			message: expect.stringContaining('line 2: 3000 fields; at most 2048') as string
 		});
 	});
 });

@@ -340,6 +340,19 @@ describe('from memory: ACI 318-19, Tables 17.5.3 and 17.9.2', () => {
 		expect(at(2.04, 12)).toBeNull();
 		expect(at(3, 12)).toBeNull();
 	});
+	it('blow-out governs a deep head near the edge: 0.7·15532.6 = 10872.8, pull-out 0.7·18849.6 = 13194.7', () => {
+		// hef 20 in, 60 in along: breakout (2 + 30)·60/3600·0.72·16·√4000·20^(5/3) = 0.53333·0.72·149120 = 57262
+		const given: Given = {
+			...stud,
+			...strongSteel,
+			'anchorLeft.embedment': [20, 'in'],
+			edgeBracketLeft: [2, 'in'],
+			alongBracketLeft: [60, 'in']
+		};
+		within(figureOf('concreteBreakoutBracketLeft', given), 57262, 1e-4);
+		within(figureOf('concreteTensionStrengthBracketLeft', given), 10872.8, 1e-4);
+		expect(reckon('concreteTensionModeBracketLeft', given)).toBe('concreteBreakout');
+	});
 });
 
 describe('limits of the formulas, by hand', () => {

@@ -228,12 +228,12 @@ describe('limits of the formulas, by hand', () => {
 		const whole = Math.PI * 3.94 ** 2;
 		expect(at(7.625)).toBeCloseTo((6.94 / 7.88) * whole, 9);
 		expect(at(6)).toBeCloseTo((6 / 7.88) * whole, 9);
-		// ANm there: (3 + 3)·3·3.94 = 70.92
+		// ANm with an edge of 2 in, so 4 in the other way: (2 + 4)·3·3.94 = 70.92
 		expect(
 			figureOf('masonryAnchorAreaGuideLeft', {
 				...later,
 				mountingLeft: 'betweenJambs',
-				edgeGuideLeft: [3, 'in'],
+				edgeGuideLeft: [2, 'in'],
 				wallThicknessLeft: [6, 'in']
 			})
 		).toBeCloseTo(70.92, 9);

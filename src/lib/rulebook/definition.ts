@@ -49,6 +49,8 @@ export interface TableDefinition {
 	readonly id: string;
 	readonly title: string;
 	readonly keys: readonly string[];
+	/** Where its figures come from, where they are not the shop's own. */
+	readonly source?: Source;
 	readonly attributes: readonly TableAttribute[];
 }
 

@@ -314,7 +314,7 @@ class LoadedBook implements RuleBook {
 			...result,
 			formula: `${definition.title} of ${scope.key} in ${table.title}`,
 			substituted: `${definition.title} of ${row} in ${table.title}`,
-			source: { basis: 'shop', text: `Shop book, ${table.title}, row ${row}.` },
+			source: table.source ?? { basis: 'shop', text: `Shop book, ${table.title}, row ${row}.` },
 			from: [{ name: scope.key, title: chooser.title, text: row, canOpen: true }]
 		};
 	}

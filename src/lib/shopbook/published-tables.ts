@@ -23,6 +23,12 @@ export const sheetGauge: readonly {
 	readonly source: string;
 }[] = gaugeData;
 
+export const motorCurrentSource =
+	'NEC (NFPA 70) 2023, Table 430.248, single-phase full-load currents; 1/6, 1, 1 1/2 and 3 hp and more from memory.';
+export const conductorSource =
+	'NEC (NFPA 70) 2023, Table 310.16 and Chapter 9, Table 8; sizes over 8 AWG and resistance of 8 AWG from memory.';
+export const breakerSource = 'NEC (NFPA 70) 2023, 240.6(A), standard ratings; from memory.';
+
 /** Full-load current of single-phase motors by size in hp and rated voltage, A. */
 export const motorCurrents: readonly {
 	readonly key: string;

@@ -53,7 +53,9 @@ const curtain = z.strictObject({
 	/** Bottom bars are cut from lengths of, in; 0 where the maker cuts them. */
 	barStockLength: notNegative,
 	/** Growth of the curtain's material, in/in for one °F. */
-	expansion: notNegative
+	expansion: notNegative,
+	/** Its ends lock into the guides, so that wind pulls at them. */
+	windlocks: z.boolean()
 });
 
 const guide = z.strictObject({

@@ -7,7 +7,14 @@ import type {
 	Vocabulary
 } from '../rulebook/definition.ts';
 import type { TechnicalBook } from './schema.ts';
-import { conductors, motorCurrents, standardBreakers } from './published-tables.ts';
+import {
+	breakerSource,
+	conductors,
+	conductorSource,
+	motorCurrents,
+	motorCurrentSource,
+	standardBreakers
+} from './published-tables.ts';
 import { failureModes, fastenerKinds, mountings, windings } from './words.ts';
 
 type Row = Readonly<Record<string, unknown>> & { readonly key: string };
@@ -23,7 +30,13 @@ const asText = (value: unknown, vocabulary: string | undefined): string => {
 	return vocabulary === undefined ? '0' : '';
 };
 
-function table(id: string, title: string, rows: readonly Row[], columns: readonly Column[]): TableDefinition {
+function table(
+	id: string,
+	title: string,
+	rows: readonly Row[],
+	columns: readonly Column[],
+	source?: string
+): TableDefinition {
 	const attributes = columns.map(([attribute, heading, unit, vocabulary]): TableAttribute => ({
 		id: attribute,
 		title: heading,
@@ -32,7 +45,13 @@ function table(id: string, title: string, rows: readonly Row[], columns: readonl
 		...(vocabulary === undefined ? {} : { vocabulary }),
 		values: rows.map((row) => asText(row[attribute], vocabulary))
 	}));
-	return { id, title, keys: rows.map((row) => row.key), attributes };
+	return {
+		id,
+		title,
+		keys: rows.map((row) => row.key),
+		attributes,
+		...(source === undefined ? {} : { source: { basis: 'published' as const, text: source } })
+	};
 }
 
 const withNone = (rows: readonly Row[]): readonly Row[] =>
@@ -83,7 +102,8 @@ export function technicalTables(book: TechnicalBook): TableDefinition[] {
 			['linkSpacing', 'Link spacing', 'in'],
 			['endLocksPerRow', 'End locks a row', '1'],
 			['barStockLength', 'Bottom bar, stock length', 'in'],
-			['expansion', 'Growth for one °F', '1']
+			['expansion', 'Growth for one °F', '1'],
+			['windlocks', 'Has windlocks', '1']
 		]),
 		table('guides', 'Guides', book.guides, [
 			['mounting', 'Mounting', '1', 'mountings'],
@@ -137,20 +157,32 @@ export function technicalTables(book: TechnicalBook): TableDefinition[] {
 			['thermalMinutes', 'Runs before the thermal cut-out', 'min'],
 			['horsepower', 'Motor size', '1', 'motorCurrents']
 		]),
-		table('motorCurrents', 'Full-load currents of motors', motorCurrents, [
-			['at115', 'At 115 V', 'A'],
-			['at200', 'At 200 V', 'A'],
-			['at208', 'At 208 V', 'A'],
-			['at230', 'At 230 V', 'A']
-		]),
-		table('conductors', 'Copper conductors', conductors, [
-			['ampacity60', 'Ampacity, 60 °C', 'A'],
-			['ampacity75', 'Ampacity, 75 °C', 'A'],
-			['ampacity90', 'Ampacity, 90 °C', 'A'],
-			['resistance', 'Resistance', 'ohm/ft'],
-			['area', 'Circular mils', '1']
-		]),
-		table('breakers', 'Standard breakers', standardBreakers, [['rating', 'Rating', 'A']]),
+		table(
+			'motorCurrents',
+			'Full-load currents of motors',
+			motorCurrents,
+			[
+				['at115', 'At 115 V', 'A'],
+				['at200', 'At 200 V', 'A'],
+				['at208', 'At 208 V', 'A'],
+				['at230', 'At 230 V', 'A']
+			],
+			motorCurrentSource
+		),
+		table(
+			'conductors',
+			'Copper conductors',
+			conductors,
+			[
+				['ampacity60', 'Ampacity, 60 °C', 'A'],
+				['ampacity75', 'Ampacity, 75 °C', 'A'],
+				['ampacity90', 'Ampacity, 90 °C', 'A'],
+				['resistance', 'Resistance', 'ohm/ft'],
+				['area', 'Circular mils', '1']
+			],
+			conductorSource
+		),
+		table('breakers', 'Standard breakers', standardBreakers, [['rating', 'Rating', 'A']], breakerSource),
 		table('springSets', 'Springs', springSets, [
 			['wire', 'Wire diameter', 'in'],
 			['count', 'Springs side by side', '1'],

@@ -1,7 +1,8 @@
 /**
  * The search of chapter 2: pipes lightest up; within a pipe, brackets smallest up; then deflection and stress; then a
- * drive that has the torque and the turns and enters the bore. The first that passes all is taken. Every trial is a row
- * for the same compiled rules that everything else is computed with; nothing is restated here.
+ * drive that has torque, turns and duty and enters the bore, or, by hand, springs that last and fit in. The first that
+ * passes all is taken. Where no pipe takes springs, the first that passes the rest is taken, and a stop says that none fit.
+ * Every trial is a row for the same compiled rules that everything else is computed with; nothing is restated here.
  */
 import type { Program, RuleBook } from '../rulebook/rule-book.ts';
 import { none } from '../shopbook/tables.ts';
@@ -79,7 +80,23 @@ export function buildSearch(rules: RuleBook, book: TechnicalBook, before: Readon
 		...new Set(criteria.flatMap(({ flag, have, need }) => [flag, have, need]))
 	];
 	const isRule = (id: string): boolean => rules.rule(id) !== undefined;
-	const perBarrel = [...quantitiesOf(barrelCriteria), 'requiredTorque', 'driveTurns'].filter(isRule);
+	const springs = rules.keysOf('springSet') ?? [];
+	const fromSpring = new Set(['springSet']);
+	const springTrial = rules.program({
+		rules: ['springSetHolds'],
+		given: [...before, ...rules.order.filter((id) => !rules.dependsOn(id, fromSpring)), 'springSet'],
+		capacity: springs.length
+	});
+	const springColumns = springTrial.given.filter((id) => id !== 'springSet');
+	springs.forEach((_, i) => (springTrial.column('springSet')[i] = i));
+	const perBarrel = [
+		...new Set([
+			...quantitiesOf(barrelCriteria),
+			'requiredTorque',
+			'driveTurns',
+			...springColumns.filter((id) => !before.has(id))
+		])
+	].filter(isRule);
 	const barrelTrial = rules.program({
 		rules: perBarrel,
 		given: [...before, 'barrel', 'bracket'],
@@ -90,8 +107,14 @@ export function buildSearch(rules: RuleBook, book: TechnicalBook, before: Readon
 		given: [...before, 'requiredTorque', 'driveTurns', 'barrel', 'drive'],
 		capacity: drives.length
 	});
-	const fromOpening = barrelTrial.given.filter((id) => id !== 'barrel' && id !== 'bracket');
-	const openingColumns = fromOpening.map((id) => barrelTrial.column(id));
+	const fromOpening = [
+		...new Set([...barrelTrial.given, ...springColumns.filter((id) => before.has(id))])
+	].filter((id) => id !== 'barrel' && id !== 'bracket');
+	const openingColumns = fromOpening.flatMap((id) =>
+		[barrelTrial, springTrial]
+			.filter((program) => program.given.includes(id))
+			.map((program) => ({ id, column: program.column(id) }))
+	);
 	const barrelColumn = barrelTrial.column('barrel');
 	const bracketColumn = barrelTrial.column('bracket');
 	const barrelFlags = barrelCriteria.map(({ flag }) => barrelTrial.column(flag));
@@ -105,7 +128,8 @@ export function buildSearch(rules: RuleBook, book: TechnicalBook, before: Readon
 	return {
 		given: fromOpening,
 		run(read, motor, onFailure) {
-			fromOpening.forEach((id, i) => openingColumns[i]?.fill(read(id)));
+			for (const { id, column } of openingColumns) column.fill(read(id));
+			let withoutSprings: Choice | null = null;
 			for (const barrel of barrels) {
 				barrelColumn.fill(barrel);
 				barrelTrial.run(brackets.length);
@@ -124,14 +148,29 @@ export function buildSearch(rules: RuleBook, book: TechnicalBook, before: Readon
 							});
 						continue;
 					}
-					if (!motor) return { barrel, bracket, drive: withoutDrive };
+					if (!motor) {
+						const choice = { barrel, bracket, drive: withoutDrive };
+						if (springsFit(barrel, row)) return choice;
+						withoutSprings ??= choice;
+						continue;
+					}
 					const drive = tryDrives(barrel, bracket, row, onFailure);
 					if (drive !== null) return { barrel, bracket, drive };
 				}
 			}
-			return null;
+			return withoutSprings;
 		}
 	};
+
+	/** Whether springs of the shop book hold in this pipe, with the bracket in `row` of the trial. */
+	function springsFit(barrel: number, row: number): boolean {
+		for (const id of springColumns) {
+			if (id === 'barrel') springTrial.column(id).fill(barrel);
+			else if (!before.has(id)) springTrial.column(id).fill(value(barrelTrial, id, row));
+		}
+		springTrial.run(springs.length);
+		return springTrial.column('springSetHolds').includes(1);
+	}
 
 	function tryDrives(
 		barrel: number,

@@ -103,6 +103,12 @@ describe('lifting by hand', () => {
 		expect(words({ coilWeight: 30, handLiftLimit: 22 })).toContain('Over the limit');
 	});
 
+	it('has no index where the equation allows none', () => {
+		const opening = openingOf(openingA);
+		const none: Read = (id) => (id === 'liftingIndex' ? null : id === 'handLiftLimit' ? 0 : opening.get(id));
+		expect(figures(engine, 'imperial', none)('liftingIndex').text).toBe('does not apply');
+	});
+
 	it('says why the equation allows none: hands over 70 in (NIOSH 94-110, 1.3.2) or more than 25 in out (1.3.1)', () => {
 		const high = words({
 			handLiftLimit: 0,

@@ -10,9 +10,11 @@ import { keyText } from '../grid/key-words.ts';
 
 const notKnown = 'not known';
 
-/** Where nothing of the shop book does, that is known. */
-const missing = (id: string): string =>
-	id === 'springSet' || id === 'lift' || id.startsWith('anchorStock') ? 'none fits' : notKnown;
+/** Where nothing of the shop book does, or an equation gives no limit to divide by, that is known. */
+function missing(id: string, read: Read): string {
+	if (id === 'liftingIndex' && read('handLiftLimit') === 0) return 'does not apply';
+	return id === 'springSet' || id === 'lift' || id.startsWith('anchorStock') ? 'none fits' : notKnown;
+}
 
 export interface Figure {
 	/** Quantity whose working it opens. */
@@ -31,7 +33,7 @@ export function figures(engine: Engine, measures: Measures, read: Read): (id: st
 		const definition = engine.rules.definition(id);
 		const value = read(id);
 		const title = definition?.title ?? id;
-		if (value === null || !definition) return { id, title, text: missing(id), known: false };
+		if (value === null || !definition) return { id, title, text: missing(id, read), known: false };
 		const text =
 			typeof value === 'string'
 				? keyWords(engine.book, id, value)

@@ -13,11 +13,17 @@ const rareInputs: ReadonlySet<string> = new Set([
 	'rightMounting',
 	'rightGuide',
 	'drawnFrom',
+	'leftWallStrength',
+	'rightWallStrength',
+	'leftWallThickness',
+	'rightWallThickness',
+	'wallCondition',
 	'finishBuildUp',
 	'supplyVoltage',
 	'feedLength',
 	'exposure',
 	'designPressure',
+	'windlockPull',
 	'drawingGuideDistance',
 	'note'
 ]);

@@ -1,7 +1,8 @@
 /** The shop book laid out as tables to read: headings with their units, and where every row comes from. */
-import type { Source } from '../../rulebook/definition.ts';
+import type { Source, TableAttribute, TableDefinition } from '../../rulebook/definition.ts';
+import { publishedRows, standardTitles } from '../../shopbook/row-titles.ts';
 import type { PriceBook, TechnicalBook } from '../../shopbook/schema.ts';
-import { technicalConstants, technicalTables } from '../../shopbook/tables.ts';
+import { anchorKey, technicalConstants, technicalTables } from '../../shopbook/tables.ts';
 import { spaced } from '../../takeoff/show.ts';
 
 export interface ReadTable {
@@ -25,6 +26,63 @@ interface TitledRow {
 const heading = (title: string, unit: string): string =>
 	unit === '1' ? title : `${title}, ${unit.replace('2', '²').replace('4', '⁴')}`;
 
+const headingsOf = (attributes: readonly TableAttribute[]): string[] =>
+	attributes.map(({ title, unit }) => heading(title, unit));
+
+/** One row of a table, keys as a person reads them. */
+const valuesOf = (table: TableDefinition, attributes: readonly TableAttribute[], key: string): string[] => {
+	const at = table.keys.indexOf(key);
+	return attributes.map(({ kind, values }) =>
+		kind === 'key' ? spaced(values[at] ?? '') : (values[at] ?? '')
+	);
+};
+
+/** Read better in columns of their own, or follow from other tables. */
+const laidOutApart: ReadonlySet<string> = new Set([
+	'fixings',
+	'controls',
+	'anchors',
+	'anchorStock',
+	'springSets'
+]);
+
+/** Columns of the table of anchors that say what one is; the others say what it holds by. */
+const whatAnchorsAre: ReadonlySet<string> = new Set([
+	'kind',
+	'diameter',
+	'perBox',
+	'holesPerBit',
+	'hasReport'
+]);
+
+function anchorFigures(book: TechnicalBook, table: TableDefinition): ReadTable {
+	const attributes = table.attributes.filter(({ id }) => !whatAnchorsAre.has(id));
+	return {
+		id: 'anchor-figures',
+		title: 'What anchors hold by',
+		headings: ['Wall', ...headingsOf(attributes)],
+		rows: book.fixings.flatMap((fixing) =>
+			fixing.anchors.map((anchor) => ({
+				key: fixing.key,
+				title: anchor.anchor,
+				values: [
+					spaced(anchor.substrate),
+					...valuesOf(table, attributes, anchorKey(fixing.key, anchor.substrate))
+				],
+				source: fixing.source
+			}))
+		)
+	};
+}
+
+/** `standard.concrete.3.75` as `standard, concrete, 3.75 in`; other keys as they are. */
+const anchorWords = (key: string): string => {
+	const [, fixing, wall, length] = /^(.+)\.([A-Za-z]+)\.(\d+(?:\.\d+)?)$/u.exec(key) ?? [];
+	return fixing === undefined || wall === undefined || length === undefined
+		? spaced(key)
+		: `${fixing}, ${spaced(wall)}, ${length} in`;
+};
+
 /** The sizes and weights of the technical book. */
 export function technicalPages(book: TechnicalBook): ReadTable[] {
 	const rowsOf = new Map<string, readonly TitledRow[]>([
@@ -32,48 +90,71 @@ export function technicalPages(book: TechnicalBook): ReadTable[] {
 		['guides', book.guides],
 		['barrels', book.barrels],
 		['brackets', book.brackets],
+		['holePatterns', book.holePatterns],
 		['drives', book.drives],
+		['lifts', book.lifts],
 		['operators', book.operators],
 		['hoods', book.hoods],
 		['substrates', book.substrates],
 		['controls', book.controls],
-		['finishes', book.finishes]
+		['finishes', book.finishes],
+		...publishedRows
 	]);
-	const tables = technicalTables(book)
-		.filter(({ id }) => id !== 'fixings' && id !== 'controls' && id !== 'anchors')
+	const all = technicalTables(book);
+	const tables = all
+		.filter(({ id }) => !laidOutApart.has(id))
 		.map((table): ReadTable => {
 			const rows = rowsOf.get(table.id) ?? [];
 			return {
 				id: table.id,
 				title: table.title,
-				headings: table.attributes.map((attribute) => heading(attribute.title, attribute.unit)),
-				rows: rows.map((row) => {
-					const at = table.keys.indexOf(row.key);
-					return {
-						key: spaced(row.key),
-						title: row.title,
-						values: table.attributes.map((attribute) =>
-							attribute.kind === 'key' ? spaced(attribute.values[at] ?? '') : (attribute.values[at] ?? '')
-						),
-						source: row.source
-					};
-				})
+				headings: headingsOf(table.attributes),
+				rows: rows.map((row) => ({
+					key: spaced(row.key),
+					title: row.title,
+					values: valuesOf(table, table.attributes, row.key),
+					source: row.source
+				}))
 			};
 		});
+	const anchors = all.find(({ id }) => id === 'anchors');
 	return [
 		...tables,
 		{
+			id: 'spring-materials',
+			title: 'Spring materials',
+			headings: ['Strength constant A, ksi·inᵐ', 'Strength exponent m', 'Elastic modulus, ksi'],
+			rows: book.springMaterials.map((row) => ({
+				key: row.key,
+				title: row.title,
+				values: [row.strength, row.exponent, row.elasticModulus],
+				source: row.source
+			}))
+		},
+		{
+			id: 'spring-wires',
+			title: 'Spring wire',
+			headings: ['Diameter, in', 'Material'],
+			rows: book.springWires.map((row) => ({
+				key: row.key,
+				title: row.title,
+				values: [row.diameter, row.material],
+				source: row.source
+			}))
+		},
+		{
 			id: 'anchors',
 			title: 'Anchors by fixing and wall',
-			headings: ['Wall', 'Diameter, in', 'Length, in', 'In a box', 'Holes a bit', 'Report'],
+			headings: ['Wall', 'Holds as', 'Diameter, in', 'Lengths, in', 'In a box', 'Holes a bit', 'Report'],
 			rows: book.fixings.flatMap((fixing) =>
 				fixing.anchors.map((anchor) => ({
 					key: fixing.key,
 					title: anchor.anchor,
 					values: [
 						spaced(anchor.substrate),
+						spaced(anchor.kind),
 						anchor.diameter,
-						anchor.length,
+						anchor.lengths.join(', '),
 						anchor.perBox,
 						anchor.holesPerBit,
 						anchor.reportNumber === '' ? 'none' : anchor.reportNumber
@@ -82,6 +163,7 @@ export function technicalPages(book: TechnicalBook): ReadTable[] {
 				}))
 			)
 		},
+		...(anchors ? [anchorFigures(book, anchors)] : []),
 		{
 			id: 'controls',
 			title: 'Controls',
@@ -120,6 +202,17 @@ export function technicalPages(book: TechnicalBook): ReadTable[] {
 			}))
 		},
 		{
+			id: 'standards',
+			title: 'Editions the rules follow',
+			headings: ['Edition'],
+			rows: Object.entries(standardTitles).map(([id, title]) => ({
+				key: id,
+				title,
+				values: [book.standards[id as keyof typeof standardTitles]],
+				source: null
+			}))
+		},
+		{
 			id: 'constants',
 			title: 'Limits and rates of the shop',
 			headings: ['Value', 'Unit'],
@@ -154,6 +247,7 @@ export function pricePages(prices: PriceBook): ReadTable[] {
 	];
 	const percent = (share: string): string => `${Number((Number(share) * 100).toFixed(4))} %`;
 	const shares: readonly [string, string, string][] = [
+		['springPound', 'Springs, a pound', `${prices.springPound} ${prices.currency}`],
 		['liftDay', 'Scissor lift, a day', `${prices.liftDay} ${prices.currency}`],
 		[
 			'mobilisation',
@@ -199,7 +293,12 @@ export function pricePages(prices: PriceBook): ReadTable[] {
 			id: `price-${id}`,
 			title,
 			headings: [unit],
-			rows: rows.map((row) => ({ key: spaced(row.key), title: '', values: [row.cost], source: row.source }))
+			rows: rows.map((row) => ({
+				key: anchorWords(row.key),
+				title: '',
+				values: [row.cost],
+				source: row.source
+			}))
 		})),
 		{
 			id: 'price-rates',

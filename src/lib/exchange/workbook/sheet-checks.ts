@@ -35,8 +35,8 @@ const widths = [13, 10, 78, 56, 12, 40, 22];
 export const flagsFrom = headings.length + 2;
 
 const standing = [
-	'Checked: that everything fits by the sizes of the shop book, barrel deflection and stress, torque and turns of the drive, room, and anchors by spacing and hole pattern.',
-	'Not checked: what anchors, guides and the building hold, wind, springs, circuits, fire rating, ways out, access. These are for the engineer, the licensed electrician and the local codes.',
+	'Checked: that everything fits by the sizes of the shop book; barrel, drive and room; what anchors hold, by the editions in the Shop book; springs, the motor’s circuit, and what one person may lift.',
+	'Not checked: guides, curtain, windlocks, brackets and the building behind the anchors, the design pressure, fire rating, ways out, access. These are for the engineer, the licensed electrician (who confirms every circuit) and the local codes.',
 	'The program never approves anything. An opening without a stop here is an opening in which these rules found nothing, no more.'
 ] as const;
 

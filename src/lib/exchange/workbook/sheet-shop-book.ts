@@ -6,7 +6,7 @@ import type { CellValue, Style, Workbook, Worksheet } from 'exceljs';
 import { priceConstants, priceTables } from '../../price/tables.ts';
 import type { ConstantDefinition, Source, TableDefinition } from '../../rulebook/definition.ts';
 import type { PriceBook, TechnicalBook } from '../../shopbook/schema.ts';
-import { conductors, motorCurrents, standardBreakers } from '../../shopbook/published-tables.ts';
+import { publishedRows, standardTitles } from '../../shopbook/row-titles.ts';
 import {
 	anchorKey,
 	none,
@@ -135,21 +135,6 @@ function technicalEntries(
 				] as const;
 			})
 	);
-	const published = (
-		rows: readonly { readonly key: string; readonly source: string }[],
-		title: (key: string) => string
-	) => ({
-		entries: new Map(
-			rows.map(({ key, source }) => [
-				key,
-				entry({
-					title: title(key),
-					source: { basis: source.endsWith('from memory') ? 'fromMemory' : 'published', text: source }
-				})
-			])
-		),
-		more: []
-	});
 	const controls = book.controls.map(
 		(control) =>
 			[
@@ -178,9 +163,7 @@ function technicalEntries(
 				'finishes'
 			] as const
 		).map((id) => [id, plain(book[id])] as const),
-		['motorCurrents', published(motorCurrents, (key) => `Motor of ${key} hp, single-phase`)],
-		['conductors', published(conductors, (key) => `Copper ${key} AWG`)],
-		['breakers', published(standardBreakers, (key) => `Breaker ${key} A`)],
+		...[...publishedRows].map(([id, rows]) => [id, plain(rows)] as const),
 		['springSets', { entries: new Map(springs), more: ['Material'] }],
 		['anchors', { entries: new Map(reported), more: ['Tested report'] }],
 		['anchorStock', { entries: new Map(stock), more: [] }],
@@ -325,9 +308,9 @@ export function planShopBook(book: TechnicalBook, prices: PriceBook | null): Sho
 	add({
 		id: 'standards',
 		title: 'Editions the formulas follow',
-		keys: Object.keys(book.standards),
-		entries: Object.values(book.standards).map((title) => ({
-			title,
+		keys: Object.values(standardTitles),
+		entries: Object.keys(standardTitles).map((id) => ({
+			title: book.standards[id as keyof typeof standardTitles],
 			source: sourceText(bookSource),
 			more: []
 		})),

@@ -26,7 +26,7 @@ import {
 import {
 	chooseAgain,
 	choiceColumns,
-	nothingFitted,
+	nothingFits,
 	openAgain,
 	openingColumns,
 	valuesColumn,
@@ -37,7 +37,7 @@ import type { WorkbookJob } from './workbook-job.ts';
 const chapterBands: ReadonlyMap<number, string> = new Map([
 	[1, 'Sides, seen from the coil side'],
 	[2, 'Geometry'],
-	[3, 'Barrel and drive'],
+	[3, 'Barrel, drive, circuit, springs'],
 	[4, 'What holds it to the building'],
 	[5, 'Hood and consumables'],
 	[6, 'Weight and lifting']
@@ -125,7 +125,7 @@ export async function writeTakeoff(
 						error: 'Choose one of the list; it is the Shop book’s.'
 					}
 		);
-		markWords(sheet, range(at + 1), [chooseAgain, nothingFitted]);
+		markWords(sheet, range(at + 1), [chooseAgain, nothingFits]);
 	}
 	markWords(sheet, range(columnOf(valuesStand)), [openAgain]);
 	await writeColumns(sheet, columns, job.openings.length, {

@@ -11,7 +11,8 @@ import type {
 } from 'exceljs';
 import { columnLetter, oneLine } from '../sheet.ts';
 import { face, look } from './look.ts';
-import { firstRow, rowText, type SheetName } from './places.ts';
+import { firstRow, type SheetName } from './places.ts';
+import { rowWriter } from './row-writing.ts';
 import type { Live } from './workbook-job.ts';
 
 /** One column of a sheet with a row for every opening. */
@@ -191,17 +192,12 @@ export async function writeColumns(
 	});
 	sheet.getRow(heading).height = 54;
 	if (options.ids) sheet.getRow(heading + 1).height = 22;
-	const contents = columns.map((column, i) => contentOf(column, columnLetter(i), count));
+	const write = rowWriter(sheet, columns, count);
 	for (let at = 0; at < count; at++) {
-		const row = sheet.getRow(firstRow + at);
-		columns.forEach((column, i) => {
-			const cell = row.getCell(i + 1);
-			cell.value = contents[i]?.(at, firstRow + at) ?? null;
-			cell.style = column.cellStyle?.(at) ?? column.style;
-		});
-		const wrapped = columns.flatMap(({ wrapped: text, width }) => (text ? [[text(at), width] as const] : []));
-		if (wrapped.length > 0) fitHeight(row, wrapped);
-		row.commit();
+		write(
+			at,
+			heightFor(columns.flatMap(({ wrapped: text, width }) => (text ? [[text(at), width] as const] : [])))
+		);
 		await takeTurns(at);
 	}
 	if (!columns.some((column) => column.total)) return;
@@ -211,22 +207,6 @@ export async function writeColumns(
 		cell.value = i === 0 ? 'Total' : (column.total?.value ?? null);
 		cell.style = column.total?.style ?? look('total', i === 0 ? { align: 'left' } : {});
 	});
-}
-
-/**
- * The cells of a column. A formula that speaks of cells of its own sheet only is written once and shared by the rows
- * below, as a spreadsheet does when it is filled down; it makes the file a fraction of its size.
- */
-function contentOf({ cell }: Column, letter: string, count: number): Column['cell'] {
-	if (!('template' in cell) || count < 2 || /[!{]|shop\./u.test(cell.template)) return cell;
-	const { template, result } = cell;
-	const first = `${letter}${String(firstRow)}`;
-	const ref = `${first}:${letter}${String(firstRow + count - 1)}`;
-	const formula = rowText(template)(firstRow);
-	return (at) =>
-		at === 0
-			? { formula, shareType: 'shared', ref, result: result(at) }
-			: { formula: '', sharedFormula: first, result: result(at) };
 }
 
 export const printedColumns = (columns: readonly Column[]): { columns: number; width: number } => {
@@ -244,14 +224,21 @@ export function widthFor(heading: string, least: number): number {
 	return (Math.max(least, longest, Math.ceil(heading.length / 3) + 1) + 3) * boldLetter;
 }
 
-/** Makes a row as high as the longest of its wrapped texts asks for; some programs leave it at one line. */
-export function fitHeight(row: Row, texts: readonly (readonly [text: string, width: number])[]): void {
+/** As high as the longest of wrapped texts asks for; null for one line. Some programs leave a row at that. */
+function heightFor(texts: readonly (readonly [text: string, width: number])[]): number | null {
 	const lines = Math.max(
+		1,
 		...texts.map(([text, width]) =>
 			text.split('\n').reduce((sum, line) => sum + Math.max(1, Math.ceil((line.length * letter) / width)), 0)
 		)
 	);
-	if (lines > 1) row.height = lines * 13 + 2;
+	return lines > 1 ? lines * 13 + 2 : null;
+}
+
+/** Makes a row as high as the longest of its wrapped texts asks for. */
+export function fitHeight(row: Row, texts: readonly (readonly [text: string, width: number])[]): void {
+	const height = heightFor(texts);
+	if (height !== null) row.height = height;
 }
 
 export const longestKey = (keys: readonly string[]): number => Math.max(4, ...keys.map((key) => key.length));

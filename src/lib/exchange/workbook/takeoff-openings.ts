@@ -4,14 +4,14 @@ import { inputs } from '../../takeoff/inputs.ts';
 import { picks } from '../../takeoff/picks.ts';
 import type { Severity } from '../../takeoff/result.ts';
 import { barrelCriteria, driveCriteria } from '../../takeoff/search.ts';
-import { chosenQuantities } from '../../takeoff/vocabulary.ts';
+import { chosenQuantities, inputQuantities } from '../../takeoff/vocabulary.ts';
 import { none } from '../../shopbook/tables.ts';
 import { flagCodes, raisedCount } from './check-flags.ts';
 import { countFormat, look, textFormat } from './look.ts';
 import { here, rowText } from './places.ts';
 import type { PlannedColumn } from './planned-column.ts';
 import { headPositions, inputCell, inputColumn, vocabularyOf } from './sheet-openings.ts';
-import { longestKey } from './sheet-writing.ts';
+import { longestKey, type Column } from './sheet-writing.ts';
 import {
 	complete,
 	computed,
@@ -30,8 +30,8 @@ const searched = ['barrel', 'bracket', 'drive'] as const;
 
 const passes = 'passes';
 export const chooseAgain = 'choose again in the app';
-/** The app's own choice did not pass, or there was none: a stop says so. */
-export const nothingFitted = 'nothing fitted in the app';
+/** Nothing of the shop book passed in the app, and what it was asked for is what it was. */
+export const nothingFits = 'nothing fits';
 const notNeeded = 'not needed';
 const inputsMissing = 'inputs missing';
 const asExported = 'as exported';
@@ -234,17 +234,12 @@ export function choiceColumns(job: WorkbookJob): PlannedColumn[] {
 		{
 			name: passName(id),
 			band,
-			column: () => {
-				const [stood, failed] = [passFormula(job, id, chooseAgain), passFormula(job, id, nothingFitted)];
-				const result = (at: number): string => verdict(job, at, id);
-				const [ofStood, ofFailed] = [live(stood, result), live(failed, result)];
-				return {
-					heading: `${title}: passes still?`,
-					width: 13,
-					style: look('worked', { align: 'left', wrap: true }),
-					cell: (at, row) => (result(at) === nothingFitted ? ofFailed(at, row) : ofStood(at, row))
-				};
-			}
+			column: () => ({
+				heading: `${title}: passes still?`,
+				width: 13,
+				style: look('worked', { align: 'left', wrap: true }),
+				cell: passCells(job, id)
+			})
 		}
 	]);
 }
@@ -261,7 +256,7 @@ function verdict(job: WorkbookJob, at: number, chosen: string): string {
 	if (when !== undefined && count(when) !== 1) return notNeeded;
 	if (forAny !== undefined && count(forAny) === 0) return notNeeded;
 	const enough = least === undefined || count(chosen) >= count(least);
-	return enough && flags.every((flag) => count(flag) === 1) ? passes : nothingFitted;
+	return enough && flags.every((flag) => count(flag) === 1) ? passes : nothingFits;
 }
 
 function testOf(chosen: string): Test {
@@ -270,7 +265,28 @@ function testOf(chosen: string): Test {
 	return test;
 }
 
-/** @param otherwise said where the choice does not pass */
+/** The live test of a choice. Where nothing fitted, it also asks whether what it was asked for is what it was. */
+function passCells(job: WorkbookJob, chosen: string): Column['cell'] {
+	const result = (at: number): string => verdict(job, at, chosen);
+	const failed = job.openings.some((_, at) => result(at) === nothingFits);
+	const usual = live(passFormula(job, chosen, `"${chooseAgain}"`), result);
+	if (!failed) return usual;
+	const { rules } = job.engine;
+	const [flag = ''] = testOf(chosen).flags;
+	const asked = [...inputQuantities, ...chosenQuantities].flatMap(({ id }) =>
+		rules.dependsOn(flag, new Set([id]))
+			? [{ cell: job.places.cell(id, sheetName), figure: resultsOf(job, id) }]
+			: []
+	);
+	return (at, row) => {
+		if (result(at) !== nothingFits) return usual(at, row);
+		const same = asked.map(({ cell, figure }) => equals(cell, figure(at)));
+		const otherwise = `IF(AND(${same.join(',')}),"${nothingFits}","${chooseAgain}")`;
+		return { formula: rowText(passFormula(job, chosen, otherwise))(row), result: nothingFits };
+	};
+}
+
+/** @param otherwise what is said where the choice does not pass */
 function passFormula(job: WorkbookJob, chosen: string, otherwise: string): string {
 	const cell = (name: string): string => job.places.cell(name, sheetName);
 	const { flags, when, forAny, least, nothing = '' } = testOf(chosen);
@@ -279,7 +295,7 @@ function passFormula(job: WorkbookJob, chosen: string, otherwise: string): strin
 	if (least !== undefined) conditions.push(`N(${cell(chosen)})>=N(${cell(least)})`);
 	const [only = '', ...others] = conditions;
 	const all = others.length === 0 ? only : `AND(${conditions.join(',')})`;
-	let word = `IF(${all},"${passes}","${otherwise}")`;
+	let word = `IF(${all},"${passes}",${otherwise})`;
 	if (forAny !== undefined) word = `IF(N(${cell(forAny)})>0,${word},"${notNeeded}")`;
 	if (when !== undefined)
 		word = `IF(${cell(when)}=TRUE,${word},IF(${cell(chosen)}="${nothing}","${notNeeded}","${chooseAgain}"))`;

@@ -1,33 +1,39 @@
 /** Bars that any plan needs. */
 import { sum, type Packing } from './packing.ts';
 
-/** Total length over the length of a bar, rounded up. */
+/** Total length over the length of a bar, rounded up: L₁. */
 export const lengthBound = ({ room, sizes, counts }: Packing): number =>
 	Math.ceil(sum(sizes.map((size, i) => size * (counts[i] ?? 0))) / room);
 
 /**
- * Martello and Toth's L₂. For a threshold t ≤ room / 2: pieces above room − t have a bar to themselves, those above half
- * a bar never share one with each other, and those from t to half a bar go into what the latter leave, or into more
- * bars. The largest over all t.
+ * The bound of Martello and Toth (1990), L₂. For a threshold t of at most half a bar: sizes above room − t have a bar to
+ * themselves; those above half a bar share none with each other; those from t to half a bar go into what these leave, or
+ * into more bars. The largest over all t.
  */
 export function pairBound(packing: Packing): number {
 	const { room, sizes, counts } = packing;
-	const half = room / 2;
+	/** Pieces, and their length, of the sizes before each position. */
+	const pieces = [0];
+	const lengths = [0];
+	sizes.forEach((size, i) => {
+		pieces.push((pieces[i] ?? 0) + (counts[i] ?? 0));
+		lengths.push((lengths[i] ?? 0) + size * (counts[i] ?? 0));
+	});
+	const between = (sums: readonly number[], from: number, to: number): number =>
+		(sums[to] ?? 0) - (sums[from] ?? 0);
+	const firstNarrow = sizes.findIndex((size) => 2 * size <= room);
+	if (firstNarrow < 0) return between(pieces, 0, sizes.length);
+
 	let bound = lengthBound(packing);
-	for (const t of [0, ...sizes.filter((size) => size <= half)]) {
-		let alone = 0;
-		let wide = 0;
-		let open = 0;
-		let narrow = 0;
-		sizes.forEach((size, i) => {
-			const count = counts[i] ?? 0;
-			if (size > room - t) alone += count;
-			else if (size > half) {
-				wide += count;
-				open += (room - size) * count;
-			} else if (size >= t) narrow += size * count;
-		});
-		bound = Math.max(bound, alone + wide + Math.max(0, Math.ceil((narrow - open) / room)));
+	/** Sizes before this position are above room − t. */
+	let shared = 0;
+	for (let last = sizes.length - 1; last >= firstNarrow; last--) {
+		const threshold = sizes[last] ?? 0;
+		while (shared < firstNarrow && (sizes[shared] ?? 0) > room - threshold) shared++;
+		const open = room * between(pieces, shared, firstNarrow) - between(lengths, shared, firstNarrow);
+		const narrow = between(lengths, firstNarrow, last + 1);
+		const more = Math.max(0, Math.ceil((narrow - open) / room));
+		bound = Math.max(bound, between(pieces, 0, firstNarrow) + more);
 	}
 	return bound;
 }

@@ -15,28 +15,32 @@ export interface Packing {
 /** What is on one bar: positions in `sizes`, largest piece first, one entry a piece. */
 export type Bar = readonly number[];
 
-/** Counts the work, so that it ends at the same place on every machine. One step is about one look at one size. */
+/**
+ * Counts the work, so that it ends at the same place on every machine. A step is about one look at one size, or a few
+ * multiplications.
+ */
 export class Steps {
 	#left: number;
-	#taken = 0;
 
 	constructor(most: number) {
 		this.#left = most;
 	}
 
-	get taken(): number {
-		return this.#taken;
+	get left(): number {
+		return this.#left;
 	}
 
-	/** False when nothing is left. */
+	/** False when more was taken than there was. */
 	take(count: number): boolean {
-		this.#taken += count;
 		this.#left -= count;
-		return this.#left >= 0;
+		return this.#left > 0;
 	}
 }
 
 export const sum = (numbers: readonly number[]): number => numbers.reduce((total, n) => total + n, 0);
+
+export const lengthOf = (bar: Bar, sizes: readonly number[]): number =>
+	sum(bar.map((size) => sizes[size] ?? 0));
 
 /** How often each size is on a bar, as runs: `[0, 0, 3]` is two of size 0 and one of size 3. */
 export function runsOf(bar: Bar): { size: number; count: number }[] {

@@ -11,7 +11,7 @@ const perFoot: Source = { basis: 'commonPractice', text: 'Common practice: 0.03 
 
 const yielding: Source = {
 	basis: 'fromMemory',
-	text: 'AISC 360, Ω = 1.67 for flexural yielding, on the elastic modulus; from memory.'
+	text: 'AISC 360-16, F1, Ω = 1.67 for flexural yielding, on the elastic modulus; from memory.'
 };
 
 // prettier-ignore

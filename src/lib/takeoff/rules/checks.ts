@@ -163,11 +163,20 @@ export const checkRules: readonly CheckRule[] = [
 		{
 			code: 'wallTooThinSide',
 			severity: 'stop' as const,
-			when: 'known(thicknessNeededSide) && wallThicknessSide < thicknessNeededSide',
+			when: 'mountingSide == "faceOfWall" && known(thicknessNeededSide) && wallThicknessSide < thicknessNeededSide',
 			text: 'The {side} wall is {wallThicknessSide} thick; the embedment of {anchorSide.embedment} needs {thicknessNeededSide}.',
 			about: 'thicknessNeededSide',
 			source: deferred,
 			clears: 'A shorter anchor that holds, a bolt through the wall, or another wall to fix to.'
+		},
+		{
+			code: 'plateBeyondRoomSide',
+			severity: 'stop' as const,
+			when: 'known(sideRoomSide) && known(plateReachSide) && sideRoomSide < plateReachSide',
+			text: 'The wall plate of the {side} bracket reaches {plateReachSide} from the guide mouth, side room {side} is {sideRoomSide}.',
+			about: 'plateReachSide',
+			source: shop,
+			clears: 'More side room, or a bracket with fewer columns of holes.'
 		},
 		{
 			code: 'lagTooShortSide',
@@ -309,8 +318,8 @@ export const checkRules: readonly CheckRule[] = [
 	{
 		code: 'windlockPullUnknown',
 		severity: 'stop',
-		when: 'exposure == "exterior" && curtain.rowPart == "slat" && !known(windlockPull)',
-		text: 'Exterior slats: what their windlocks pull on the guides is not given.',
+		when: 'exposure == "exterior" && curtain.windlocks == 1 && !known(windlockPull)',
+		text: 'Exterior curtain with windlocks: what they pull on the guides is not given.',
 		about: 'guidePull',
 		source: deferred,
 		clears: 'The engineer’s figure for the pull along a guide.'
@@ -447,7 +456,7 @@ export const checkRules: readonly CheckRule[] = [
 		code: 'heavyCoil',
 		severity: 'caution',
 		when: '!known(liftTo) && coilWeight > 50 * lb',
-		text: 'The coil weighs {coilWeight}, and how high it goes is not known: no lift is named. Not by hand from a ladder.',
+		text: 'The coil weighs {coilWeight}, and how high it goes is not given: no lift is named. Not by hand from a ladder.',
 		about: 'coilWeight',
 		source: deferred,
 		clears: 'The height of the sill above the finished floor.'
