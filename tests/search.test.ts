@@ -34,7 +34,12 @@ const books: fc.Arbitrary<TechnicalBook> = fc
 		),
 		brackets: fc.array(fc.record({ size: decimal(8, 26) }), { minLength: 1, maxLength: 7 }),
 		drives: fc.array(
-			fc.record({ leastBore: decimal(1, 5), torque: decimal(10, 260), turns: decimal(2, 12) }),
+			fc.record({
+				leastBore: decimal(1, 5),
+				torque: decimal(10, 260),
+				turns: decimal(2, 12),
+				thermalMinutes: decimal(1, 5)
+			}),
 			{
 				minLength: 1,
 				maxLength: 6
@@ -55,6 +60,55 @@ const openings: fc.Arbitrary<Typed> = fc.record({
 	guide: fc.constantFrom('counter-face', 'store-face'),
 	operation: fc.constantFrom('tubeMotor', 'tubeMotor', 'tubeMotor', 'pushUp')
 });
+
+/**
+ * Whether springs of the book hold, written out by hand: Shigley's Mechanical Engineering Design, section 10-12, fitted at
+ * both ends of the travel. Inches, pounds, kips per square inch.
+ */
+function springsFit(
+	book: TechnicalBook,
+	bore: number,
+	closed: number,
+	open: number,
+	turns: number,
+	span: number
+): boolean {
+	const k = book.constants;
+	if (!(open >= 0 && closed > open)) return false;
+	const rate = (closed - open) / turns;
+	const wound = closed / rate;
+	const across = bore - 2 * Number(k.springClearance);
+	return book.springWires.some(({ diameter, material }) => {
+		const d = Number(diameter);
+		const steel = book.springMaterials.find(({ key }) => key === material);
+		if (!steel || across <= 2 * d) return false;
+		const mean = across - d;
+		const c = mean / d;
+		const strength = Number(steel.strength) / d ** Number(steel.exponent);
+		return Array.from({ length: Number(k.mostSprings) }, (_, i) => i + 1).some((count) => {
+			const curvature = (4 * c * c - c - 1) / (4 * c * (c - 1));
+			const stress = (curvature * 32 * closed) / count / (Math.PI * d ** 3) / 1000;
+			const half = (0.53 * strength) / 2;
+			const endurance = half / (1 - (half / strength) ** 2);
+			const line = (closed - open) / (closed + open);
+			const amplitude = (stress * (closed - open)) / (2 * closed);
+			const allowed =
+				((line * strength) ** 2 / (2 * endurance)) *
+				(-1 + Math.sqrt(1 + ((2 * endurance) / (line * strength)) ** 2));
+			const active = (d ** 4 * Number(steel.elasticModulus) * 1000 * count) / (10.8 * mean * rate);
+			const length = count * (active + 1 + wound) * d + 2 * Number(k.springEndAllowance);
+			const inside = (mean * active) / (active + wound) - d;
+			return (
+				c >= 4 - 1e-9 &&
+				c <= 16 + 1e-9 &&
+				stress <= 0.78 * strength + 1e-9 &&
+				allowed / amplitude >= Number(k.springFatigueFactor) - 1e-9 &&
+				length <= span + 1e-9 &&
+				inside >= Number(k.springShaft) - 1e-9
+			);
+		});
+	});
+}
 
 /** All combinations in the order of the search: pipes by weight, brackets by size, drives by torque. */
 function bruteForce(book: TechnicalBook, typed: Typed): string {
@@ -104,8 +158,10 @@ function bruteForce(book: TechnicalBook, typed: Typed): string {
 	>;
 	straightLine(book)(columns, out);
 	const at = (id: Written, i: number): number => out[id][i] ?? Number.NaN;
-	const found = combinations.findIndex(([pipe, , motorRow], i) => {
+	const passes = ([pipe, , motorRow]: readonly [number, number, number], i: number): boolean => {
 		const tube = book.drives[motorRow];
+		const running =
+			(Number(book.constants.cyclesWithoutRest) * 2 * at('driveTurns', i)) / Number(tube?.speed);
 		return (
 			at('bracketSize', i) >= at('bracketNeeded', i) - 1e-9 &&
 			at('barrelDeflection', i) <= at('deflectionLimit', i) + 1e-9 &&
@@ -114,10 +170,26 @@ function bruteForce(book: TechnicalBook, typed: Typed): string {
 				(tube !== undefined &&
 					Number(tube.leastBore) <= Number(book.barrels[pipe]?.bore) &&
 					Number(tube.torque) >= at('requiredTorque', i) / 12 - 1e-9 &&
-					Number(tube.turns) >= at('driveTurns', i) - 1e-9))
+					Number(tube.turns) >= at('driveTurns', i) - 1e-9 &&
+					Number(tube.thermalMinutes) >= running - 1e-9))
 		);
-	});
-	const choice = combinations[found];
+	};
+	// By hand the first that springs fit in; where none takes springs, the first that passes the rest.
+	const withSprings = motor
+		? -1
+		: combinations.findIndex(
+				(combination, i) =>
+					passes(combination, i) &&
+					springsFit(
+						book,
+						Number(book.barrels[combination[0]]?.bore),
+						at('closedTorque', i),
+						at('openTorque', i),
+						at('driveTurns', i),
+						at('guideDistance', i) + 2 * Number(book.guides[guide]?.offset)
+					)
+			);
+	const choice = combinations[withSprings >= 0 ? withSprings : combinations.findIndex(passes)];
 	if (!choice) return 'none passes';
 	const [pipe, size, motorRow] = choice;
 	return [

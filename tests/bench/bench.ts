@@ -8,6 +8,7 @@ import { writeWorkbook } from '../../src/lib/exchange/workbook/write-workbook.ts
 import type { OpeningRow } from '../../src/lib/takeoff/inputs.ts';
 import { inputQuantities } from '../../src/lib/takeoff/vocabulary.ts';
 import { engineOf, openingA, openingB, openingC, pricingOf, typedRow, type Typed } from '../opening-rows.ts';
+import { cuttingRows } from './cutting.ts';
 import { straightLine, written, type Columns, type Output, type Written } from './straight-line.ts';
 
 const engine = engineOf();
@@ -87,6 +88,8 @@ const raw = await rawCopy(bytes);
 rows.push(['workbook of 1,000 openings', ms(ours), '']);
 rows.push(['its cells written raw with exceljs', ms(raw), '']);
 rows.push(['workbook over raw', `${(ours / raw).toFixed(2)} ×`, '3 ×']);
+
+rows.push(...cuttingRows(median));
 
 const width = Math.max(...rows.map(([what]) => what.length));
 for (const [what, value, goal] of rows)

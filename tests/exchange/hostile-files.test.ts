@@ -210,7 +210,7 @@ describe('files that are too large', () => {
 		const fields = await readTableFile('wide.csv', encode(`Mark\n${'x,'.repeat(2999)}x\n`));
 		expect(fields).toMatchObject({
 			ok: false,
-			message: expect.stringContaining('line 2: 3000 fields; at most 2048') as string
+			message: expect.stringContaining('line 2: 3,000 fields; at most 2048') as string
 		});
 	});
 });

@@ -7,7 +7,7 @@ import { inputs, type InputId, type Measures, type OpeningRow } from '../../src/
 import { keysFor } from '../../src/lib/takeoff/keys.ts';
 import type { Engine } from '../../src/lib/takeoff/engine.ts';
 import type { OpeningTakeoff } from '../../src/lib/takeoff/result.ts';
-import { unitFor } from '../../src/lib/takeoff/vocabulary.ts';
+import { chosenQuantities, unitFor } from '../../src/lib/takeoff/vocabulary.ts';
 
 export type Recalculated = ReadonlyMap<string, readonly (readonly string[])[]>;
 export type Figure = number | string | boolean;
@@ -141,6 +141,62 @@ export function engineDifferences(
 			});
 		}
 	return { compared, found };
+}
+
+/** Rules that are no formula, whose values stand in the file. */
+export const valueRules = ({ rules }: Engine): string[] =>
+	rules.order.filter(
+		(id) =>
+			rules.writeFormula(id, {
+				reference: (name) => name,
+				unit: (name) => rules.definition(name)?.unit ?? '1'
+			}) === null
+	);
+
+/**
+ * What a file exported with `before` has to show once its inputs are those of `changed`: every rule from the new inputs,
+ * with the choices and the values of the old ones.
+ */
+export function withValuesOf(
+	engine: Engine,
+	before: readonly OpeningTakeoff[],
+	changed: readonly OpeningTakeoff[]
+): (opening: OpeningTakeoff, name: string) => number | string | null {
+	const { rules } = engine;
+	const kept = new Set([...chosenQuantities.map(({ id }) => id), ...valueRules(engine)]);
+	const order = rules.order.filter((id) => !kept.has(id));
+	const program = rules.program({ rules: order, given: [...kept], capacity: 1 });
+	const worked = new Map<OpeningTakeoff, ReadonlyMap<string, number>>();
+	const source = (opening: OpeningTakeoff, id: string): number | string | null =>
+		(kept.has(id) ? before[changed.indexOf(opening)] : opening)?.get(id) ?? null;
+	const work = (opening: OpeningTakeoff): ReadonlyMap<string, number> => {
+		for (const id of program.given) {
+			const value = source(opening, id);
+			const keys = rules.keysOf(id);
+			program.column(id)[0] = keys
+				? keys.indexOf(String(value ?? ''))
+				: typeof value === 'number'
+					? value
+					: Number.NaN;
+		}
+		program.run(1);
+		return new Map(order.map((id) => [id, program.column(id)[0] ?? Number.NaN]));
+	};
+	const read = (opening: OpeningTakeoff, id: string): number | string | null => {
+		if (kept.has(id) || !rules.rule(id)) return source(opening, id);
+		const figures = worked.get(opening) ?? work(opening);
+		worked.set(opening, figures);
+		const figure = figures.get(id) ?? Number.NaN;
+		const keys = rules.keysOf(id);
+		if (keys) return keys[figure] ?? null;
+		return Number.isFinite(figure) ? figure : null;
+	};
+	return (opening, name) => {
+		const key = rules.keyOfName(name);
+		if (key === null) return read(opening, name);
+		const word = read(opening, key);
+		return rules.bookValue(name, typeof word === 'string' ? word : null);
+	};
 }
 
 /** Address of an input's cell for the row at a position. */

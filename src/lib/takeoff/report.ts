@@ -7,6 +7,7 @@ import { inUnit } from '../quantity/format.ts';
 import { nameOfDimension, unit } from '../quantity/units.ts';
 import type { QuantityDefinition } from '../rulebook/definition.ts';
 import type { Engine, JobTakeoff } from './engine.ts';
+import { cutKinds, cutLists, type CutPiece } from './cutting/cut-lists.ts';
 import type { Measures } from './inputs.ts';
 import { partsOf } from './parts.ts';
 import { partKinds, type OpeningTakeoff } from './result.ts';
@@ -59,6 +60,45 @@ const partSchema = z.strictObject({
 const amounts = z.record(z.string(), amountSchema);
 const itemSchema = z.strictObject({ item: z.string(), title: z.string(), count: z.number(), amounts });
 
+const cutPieceSchema = z.strictObject({
+	length: amountSchema,
+	mark: z.string(),
+	/** One entry a piece. */
+	openingIds: z.array(z.string())
+});
+
+const cutListSchema = z.strictObject({
+	kind: z.enum(cutKinds),
+	item: z.string(),
+	title: z.string(),
+	stockLength: amountSchema,
+	kerf: amountSchema,
+	pieces: z.array(cutPieceSchema),
+	/** Bars that are cut alike. */
+	patterns: z.array(
+		z.strictObject({
+			count: z.number().int(),
+			/** In the order they are cut. */
+			lengths: z.strictObject({ value: z.array(z.number()), unit: z.string() }),
+			/** Of one bar. */
+			offcut: amountSchema,
+			kerf: amountSchema,
+			/** For each bar, the opening each of its pieces is for. */
+			bars: z.array(z.array(z.string()))
+		})
+	),
+	/** To buy. */
+	bars: z.number().int(),
+	/** Bars that any plan needs. */
+	lowerBound: z.number().int(),
+	/** No plan has fewer bars. */
+	proved: z.boolean(),
+	firstFitDecreasing: z.number().int(),
+	waste: z.strictObject({ offcut: amountSchema, kerf: amountSchema, share: z.number() }),
+	/** Pieces that no bar of this stock gives. */
+	notCuttable: z.array(z.strictObject({ ...cutPieceSchema.shape, text: z.string(), clears: z.string() }))
+});
+
 export const takeoffReportSchema = z.strictObject({
 	openings: z.array(
 		z.strictObject({
@@ -109,7 +149,9 @@ export const takeoffReportSchema = z.strictObject({
 			z.strictObject({ trade: z.string(), value: z.number(), unit: z.string() })
 		),
 		hoursByTrade: amounts
-	})
+	}),
+	/** Stock cut over the whole job. */
+	cutLists: z.array(cutListSchema)
 });
 
 export type TakeoffReport = z.infer<typeof takeoffReportSchema>;
@@ -134,9 +176,15 @@ const figure = (value: number): number => Number(value.toPrecision(12));
 
 const lengthUnit = (measures: Measures): 'in' | 'mm' => (measures === 'metric' ? 'mm' : 'in');
 
-function lengthAmount(nm: number | null, measures: Measures): { value: number; unit: string } | null {
-	return nm === null ? null : { value: figure(inUnit(nm, lengthUnit(measures))), unit: lengthUnit(measures) };
-}
+type LengthAmount = z.infer<typeof amountSchema>;
+
+const lengthAmount = (nm: number, measures: Measures): LengthAmount => ({
+	value: figure(inUnit(nm, lengthUnit(measures))),
+	unit: lengthUnit(measures)
+});
+
+const lengthOrNull = (nm: number | null, measures: Measures): LengthAmount | null =>
+	nm === null ? null : lengthAmount(nm, measures);
 
 /** Heights of the anchors in one guide above the sill, in base units; empty where not computed. */
 function anchorPositions(opening: OpeningTakeoff, side: 'Left' | 'Right'): number[] {
@@ -171,8 +219,8 @@ export function takeoffReport(engine: Engine, job: JobTakeoff): TakeoffReport {
 			checks: opening.checks.map((check) => ({ ...check, source: { ...check.source } })),
 			parts: partsOf(engine, opening).map((part) => ({
 				...part,
-				length: lengthAmount(part.length, measures),
-				width: lengthAmount(part.width, measures)
+				length: lengthOrNull(part.length, measures),
+				width: lengthOrNull(part.width, measures)
 			}))
 		})),
 		totals: {
@@ -199,8 +247,37 @@ export function takeoffReport(engine: Engine, job: JobTakeoff): TakeoffReport {
 				])
 			),
 			hoursByTrade: convert(totals.hoursByTrade)
-		}
+		},
+		cutLists: cutListsOf(engine, job)
 	};
+}
+
+function cutListsOf(engine: Engine, job: JobTakeoff): TakeoffReport['cutLists'] {
+	const length = (nm: number): LengthAmount => lengthAmount(nm, job.measures);
+	const piece = <T extends CutPiece>(one: T) => ({
+		...one,
+		length: length(one.length),
+		openingIds: [...one.openingIds]
+	});
+	return cutLists(engine, job).map((list) => ({
+		...list,
+		stockLength: length(list.stockLength),
+		kerf: length(list.kerf),
+		pieces: list.pieces.map(piece),
+		patterns: list.patterns.map(({ lengths, offcut, kerf, bars }) => ({
+			count: bars.length,
+			lengths: { value: lengths.map((nm) => length(nm).value), unit: lengthUnit(job.measures) },
+			offcut: length(offcut),
+			kerf: length(kerf),
+			bars: bars.map((bar) => [...bar])
+		})),
+		waste: {
+			offcut: length(list.waste.offcut),
+			kerf: length(list.waste.kerf),
+			share: figure(list.waste.share)
+		},
+		notCuttable: list.notCuttable.map(piece)
+	}));
 }
 
 function quantitiesOf(engine: Engine, opening: OpeningTakeoff, measures: Measures) {

@@ -68,7 +68,7 @@ describe('checks stand with what they are about', () => {
 	};
 	it.each([
 		['guideDoesNotHoldLeft', 'holding'],
-		['bracketsDoNotHold', 'holding'],
+		['bracketDoesNotHoldLeft', 'holding'],
 		['capacityUnknownRight', 'holding'],
 		['anchorNeedsReportLeft', 'holding'],
 		['noAnchorForWallLeft', 'holding'],

@@ -141,6 +141,16 @@ export const checkRules: readonly CheckRule[] = [
 				'A larger or deeper anchor, a stronger wall, more edge distance, or steel that takes the guide to the structure.'
 		},
 		{
+			code: 'bracketDoesNotHoldSide',
+			severity: 'stop' as const,
+			when: 'known(useBracketSide) && useBracketSide > 1',
+			text: 'The {side} bracket: with {anchorsPerBracket} anchors they are used to {useBracketSide} ({modeBracketSide}), and no hole pattern of the bracket holds. Each pulls {tensionBracketSide} and shears {shearBracketSide}.',
+			about: 'anchorsPerBracket',
+			source: deferred,
+			clears:
+				'A larger or deeper anchor, a stronger wall, more edge distance, or steel that takes the bracket to the structure.'
+		},
+		{
 			code: 'capacityUnknownSide',
 			severity: 'stop' as const,
 			when: 'anchorSide != "" && !(substrateSide.needsTestedReport == 1 && anchorSide.hasReport == 0) && known(loadPressure) && (!known(useGuideSide) || !known(useBracketSide))',
@@ -304,16 +314,6 @@ export const checkRules: readonly CheckRule[] = [
 		about: 'closesByWeight',
 		source: shop,
 		clears: 'A heavier bottom bar.'
-	},
-	{
-		code: 'bracketsDoNotHold',
-		severity: 'stop',
-		when: 'known(useBracketLeft) && known(useBracketRight) && (useBracketLeft > 1 || useBracketRight > 1)',
-		text: 'Even with {anchorsPerBracket} anchors a bracket they are used to {useBracketLeft} on the left ({modeBracketLeft}) and {useBracketRight} on the right ({modeBracketRight}); 1 is full. Each pulls {tensionBracketLeft} and {tensionBracketRight}, shears {shearBracketLeft} and {shearBracketRight}.',
-		about: 'anchorsPerBracket',
-		source: deferred,
-		clears:
-			'A larger or deeper anchor that carries this, a stronger wall, more edge distance, or steel that takes the bracket to the structure.'
 	},
 	{
 		code: 'windlockPullUnknown',
