@@ -39,7 +39,7 @@ export const written = [
 	'openingArea', 'runWeight', 'sheetWeight', 'barWeight', 'curtainWeight', 'rodCount', 'slatCount', 'linkCount', 'endLocks',
 	'assemblyBolts', 'barrelWeight', 'barrelLoad', 'barrelDeflection', 'deflectionLimit', 'barrelStress', 'stressLimit',
 	'barrelEndSlope', 'closedWeight', 'openWeight', 'closedTorque', 'openTorque', 'peakTorqueAt', 'peakTorque', 'requiredTorque',
-	'driveTurns', 'guideDrag', 'anchorsPerGuideLeft', 'anchorsPerGuideRight', 'anchorPitchLeft', 'anchorPitchRight', 'anchorsLeft',
+	'driveTurns', 'guideDrag', 'anchorsBySpacingLeft', 'anchorsBySpacingRight', 'anchorPitchLeft', 'anchorPitchRight', 'anchorsLeft',
 	'anchorsRight', 'bitsLeft', 'bitsRight', 'anchorsPerBracket', 'guideAnchors', 'bracketAnchors', 'anchorTotal',
 	'guideAnchorMinutes', 'bracketAnchorMinutes', 'twoPartGuideLength', 'hoodLength', 'hoodPieces', 'hoodPieceLength',
 	'hoodSupports', 'hoodGirth', 'hoodArea', 'hoodWeight', 'endCaps', 'hoodSupportAnchors', 'driveWeight', 'coilWeight',
@@ -260,8 +260,8 @@ export function straightLine(book: TechnicalBook): (c: Columns, o: Output) => vo
 			o.requiredTorque[i] = peak * friction * service;
 			o.driveTurns[i] = (coil - coilClosed) / (2 * t);
 			o.guideDrag[i] = ((drag[gl]! + drag[gr]!) * guideLength) / 12;
-			o.anchorsPerGuideLeft[i] = perLeft;
-			o.anchorsPerGuideRight[i] = perRight;
+			o.anchorsBySpacingLeft[i] = perLeft;
+			o.anchorsBySpacingRight[i] = perRight;
 			o.anchorPitchLeft[i] = (guideLength - 2 * end[gl]!) / (perLeft - 1);
 			o.anchorPitchRight[i] = (guideLength - 2 * end[gr]!) / (perRight - 1);
 			o.anchorsLeft[i] = left;

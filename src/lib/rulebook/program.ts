@@ -352,7 +352,7 @@ export function compileProgram(book: Compilable, { rules, given, capacity }: Pro
 	const compiler = new Compiler(book, given);
 	for (const name of rules) compiler.name(name);
 	const steps = allocate(compiler.order(), capacity);
-	const columns = new Map<string, Column>(given.map((name) => [name, new Float64Array(capacity).fill(NaN)]));
+	const columns = new Map<string, Column>();
 	for (const [name, operand] of compiler.named) {
 		columns.set(
 			name,
@@ -361,14 +361,19 @@ export function compileProgram(book: Compilable, { rules, given, capacity }: Pro
 				: (operand.column ?? new Float64Array(capacity))
 		);
 	}
+	// Most names of a book are given to a small program and never read: their columns are made when asked for.
+	const names = new Set([...given, ...columns.keys()]);
 	return {
 		given: compiler.inputs,
-		names: [...columns.keys()],
-		has: (name) => columns.has(name),
+		names: [...names],
+		has: (name) => names.has(name),
 		column: (name) => {
 			const column = columns.get(name);
-			if (!column) throw new Error(`${name} is not in this program`);
-			return column;
+			if (column) return column;
+			if (!names.has(name)) throw new Error(`${name} is not in this program`);
+			const idle = new Float64Array(capacity).fill(NaN);
+			columns.set(name, idle);
+			return idle;
 		},
 		run: (count) => {
 			for (const step of steps) step(count);

@@ -230,10 +230,10 @@ class CompiledEngine implements Engine {
 	read(results: Results, i: number, id: string, failed: boolean): number | string | null {
 		const at = this.#position.get(id);
 		if (at === undefined) return this.#readBook(results, i, id, failed);
+		if (failed && (this.#dependsOnChoice.has(id) || chosenIds.has(id))) return null;
 		const value = results.values[at * results.count + i] ?? Number.NaN;
 		const keys = this.#keys.get(id);
 		if (keys) return keys[value] ?? null;
-		if (failed && (this.#dependsOnChoice.has(id) || chosenIds.has(id))) return null;
 		return Number.isFinite(value) ? value : null;
 	}
 
@@ -336,10 +336,11 @@ class CompiledEngine implements Engine {
 	#explainPick(
 		opening: ComputedOpening,
 		chosen: QuantityDefinition,
-		{ pick, tries }: CompiledPick,
+		compiled: CompiledPick,
 		measures: Measures
 	): Explanation {
-		const list = opening.computed ? tries((id) => opening.raw(id)) : [];
+		const { pick } = compiled;
+		const list = opening.computed ? compiled.tries((id) => opening.raw(id)) : [];
 		const keys = this.#keys.get(pick.id);
 		const value = opening.get(pick.id);
 		const show = (id: string, figure: number): string => {

@@ -66,7 +66,7 @@ export const picks: readonly Pick[] = [
 ];
 
 /** One candidate that was tried. */
-export interface Try {
+interface Try {
 	/** Row of the table, or the count. */
 	readonly candidate: number;
 	readonly passed: boolean;

@@ -20,7 +20,7 @@ test.each([...technical, ...prices].map((table) => [table.id, table] as const))(
 		for (const { values, source } of rows) {
 			expect(values).toHaveLength(headings.length);
 			expect(values.join(' ')).not.toMatch(/undefined|NaN|\[object/u);
-			if (id !== 'standards' && id !== 'price-shares') expect(source?.text).not.toBe('');
+			if (id !== 'price-shares') expect(source?.text ?? '').not.toBe('');
 		}
 	}
 );
@@ -50,6 +50,14 @@ describe('what the engineering looks up', () => {
 	test('the editions are those of the book', () => {
 		expect(page('standards').rows.map(({ values }) => values[0])).toEqual(
 			Object.values(demoTechnicalBook.standards)
+		);
+	});
+
+	test('conditions are yes or no', () => {
+		const walls = page('substrates');
+		const at = walls.headings.indexOf('Needs a tested report');
+		expect(walls.rows.map(({ values }) => values[at])).toEqual(
+			demoTechnicalBook.substrates.map(({ needsTestedReport }) => (needsTestedReport ? 'yes' : 'no'))
 		);
 	});
 

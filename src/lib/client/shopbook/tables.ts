@@ -29,12 +29,23 @@ const heading = (title: string, unit: string): string =>
 const headingsOf = (attributes: readonly TableAttribute[]): string[] =>
 	attributes.map(({ title, unit }) => heading(title, unit));
 
-/** One row of a table, keys as a person reads them. */
+/** Attributes that are 1 for yes and 0 for no. */
+const conditions: ReadonlySet<string> = new Set([
+	'needsTestedReport',
+	'cracked',
+	'ductile',
+	'hasReport',
+	'windlocks'
+]);
+
+/** One row of a table, keys and conditions as a person reads them. */
 const valuesOf = (table: TableDefinition, attributes: readonly TableAttribute[], key: string): string[] => {
 	const at = table.keys.indexOf(key);
-	return attributes.map(({ kind, values }) =>
-		kind === 'key' ? spaced(values[at] ?? '') : (values[at] ?? '')
-	);
+	return attributes.map(({ id, kind, values }) => {
+		const value = values[at] ?? '';
+		if (conditions.has(id)) return value === '1' ? 'yes' : 'no';
+		return kind === 'key' ? spaced(value) : value;
+	});
 };
 
 /** Read better in columns of their own, or follow from other tables. */
@@ -209,7 +220,7 @@ export function technicalPages(book: TechnicalBook): ReadTable[] {
 				key: id,
 				title,
 				values: [book.standards[id as keyof typeof standardTitles]],
-				source: null
+				source: { basis: 'shop', text: 'The shop book says which edition is followed.' }
 			}))
 		},
 		{

@@ -42,7 +42,10 @@ export function flagColumns(job: WorkbookJob): PlannedColumn[] {
 				width: Math.max(8, check.code.length * 0.8),
 				style: look('worked', { align: 'center' }),
 				cell:
-					formula === null ? raised : live(guarded(job, formula, spokenOf(check), 'Checks', 'FALSE'), raised)
+					formula === null
+						? raised
+						: // A flag that is not known is an empty text, and no check is raised by it.
+							live(guarded(job, `(${formula})=TRUE`, spokenOf(check), 'Checks', 'FALSE'), raised)
 			};
 		}
 	}));

@@ -35,12 +35,15 @@ import {
 
 const sheetName = 'Price';
 const boxRounding = 'boxRounding';
+/** Column that says whether a row has a price. */
+const isPriced = 'isPriced';
 
 /** A job with its price, reckoned once. */
 interface Priced {
 	readonly job: WorkbookJob;
 	readonly pricing: Pricing;
 	readonly price: JobPrice;
+	readonly hasPrice: (at: number) => boolean;
 }
 
 /** The amount of a money line for a row; empty where the row could not be priced. */
@@ -53,10 +56,10 @@ const amounts =
 
 /** What is bought of curtain and hood sheet: a rule of the price that is no money. */
 const quantities =
-	({ job, pricing }: Priced, id: string) =>
+	({ job, pricing, hasPrice }: Priced, id: string) =>
 	(at: number): Result => {
 		const opening = openingAt(job, at);
-		if (!opening.computed) return '';
+		if (!hasPrice(at)) return '';
 		const exact = pricing.rules.evaluateExact(id, (name) => {
 			if (name === openingsCount) return new Money(opening.quantity);
 			const definition = pricing.rules.definition(name);
@@ -88,7 +91,7 @@ function ruleColumn(priced: Priced, rule: RuleDefinition, band: string): Planned
 		column: () => {
 			const formula = job.places.formula(pricing.rules, id, sheetName);
 			const result = isMoney ? amounts(priced, id) : quantities(priced, id);
-			const guarded = `IF(${job.places.cell(computed, sheetName)},IFERROR(${formula ?? ''},""),"")`;
+			const guarded = `IF(${job.places.cell(isPriced, sheetName)},IFERROR(${formula ?? ''},""),"")`;
 			return {
 				heading,
 				width: widthFor(heading, 11),
@@ -105,6 +108,25 @@ function sumOf({ job, price }: Priced, id: string) {
 	return {
 		value: { formula: `SUM(${job.places.column(id, sheetName)})`, result: Number(price.totals[id] ?? 0) },
 		style: look('total', moneyFormat)
+	};
+}
+
+/** Chosen, and bought for every wall it is fixed to. */
+function pricedColumn({ job, hasPrice }: Priced): PlannedColumn {
+	return {
+		name: isPriced,
+		band: 'Opening',
+		column: () => {
+			const cell = (name: string): string => job.places.cell(name, sheetName);
+			const walls = ['anchorStockLeft', 'anchorStockRight'].map((name) => `${cell(name)}<>""`);
+			const head = `OR(N(${cell('hoodSupportAnchors')})=0,${cell('anchorStockHead')}<>"")`;
+			return {
+				heading: 'Has a price',
+				width: 8,
+				style: look('worked', { align: 'center' }),
+				cell: live(`AND(${[cell(computed), ...walls, head].join(',')})`, hasPrice)
+			};
+		}
 	};
 }
 
@@ -173,7 +195,9 @@ export interface PriceSheet {
 }
 
 export function planPrice(job: WorkbookJob, pricing: Pricing): PriceSheet {
-	const priced: Priced = { job, pricing, price: pricing.price(job.takeoff) };
+	const price = pricing.price(job.takeoff);
+	const hasPrice = (at: number): boolean => (price.marks[at]?.amounts ?? null) !== null;
+	const priced: Priced = { job, pricing, price, hasPrice };
 	const { order } = pricing.rules;
 	const bandOf = bandsOf(order);
 	const rules = order.flatMap((id) => {
@@ -182,7 +206,7 @@ export function planPrice(job: WorkbookJob, pricing: Pricing): PriceSheet {
 		const column = ruleColumn(priced, rule, bandOf(id));
 		return id === 'materialCost' ? [boxColumn(priced), column] : [column];
 	});
-	const planned = [...leadColumns(job, sheetName), ...rules, ...priceColumns(priced)];
+	const planned = [...leadColumns(job, sheetName), pricedColumn(priced), ...rules, ...priceColumns(priced)];
 	return { planned, write: (workbook, printing) => writePrice(workbook, priced, planned, printing) };
 }
 
@@ -254,7 +278,7 @@ function writeNotes(sheet: Worksheet, { job, price }: Priced, top: number): void
 		top + 1 + price.notIncluded.length,
 		column,
 		{
-			formula: `"${words}"&COUNTIF(${job.places.column(computed, sheetName)},FALSE)`,
+			formula: `"${words}"&COUNTIF(${job.places.column(isPriced, sheetName)},FALSE)`,
 			result: `${words}${String(price.notPriced.length)}`
 		},
 		look('lead')

@@ -128,11 +128,8 @@ function technicalEntries(
 			book.springWires.map((wire) => {
 				const material = materials.get(wire.material);
 				const title = count === 1 ? wire.title : `${String(count)} springs of ${wire.title}`;
-				const sources = [wire.source, ...(material ? [material.source] : [])].map(sourceText);
-				return [
-					springSetKey(wire.key, count),
-					{ title, source: sources.join(' '), more: [material?.title ?? ''] }
-				] as const;
+				const of = material ? `${material.title}. ${sourceText(material.source)}` : '';
+				return [springSetKey(wire.key, count), entry({ title, source: wire.source }, [of])] as const;
 			})
 	);
 	const controls = book.controls.map(
@@ -444,7 +441,6 @@ export function writeShopBook(
 	const sheet = openSheet(workbook, text, printing, {
 		columns,
 		width: widths.key + widths.title + widths.source + figures * widths.figure,
-		onePage: true,
 		headingsFrom: 1,
 		frozenColumns: 1,
 		frozenRows: 3,

@@ -8,7 +8,7 @@ import { lengthText } from './length-text.ts';
 import { planCuts, usualSteps, type CutBar } from './plan.ts';
 
 export const cutKinds = ['guide', 'barrel', 'bottomBar'] as const;
-export type CutKind = (typeof cutKinds)[number];
+type CutKind = (typeof cutKinds)[number];
 
 /** Pieces of one length for one mark. */
 export interface CutPiece {
@@ -31,7 +31,7 @@ export interface CutPattern {
 }
 
 /** A piece that no bar of this stock gives. */
-export interface UncutPiece extends CutPiece {
+interface UncutPiece extends CutPiece {
 	readonly text: string;
 	readonly clears: string;
 }

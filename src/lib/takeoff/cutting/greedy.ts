@@ -33,12 +33,7 @@ const patience = 3000;
  * @param target no more rounds once a plan has this few bars
  * @returns the best plan of all rounds
  */
-export function valuedPlan(
-	packing: Packing,
-	target: number,
-	rounds: number,
-	steps: Steps
-): readonly Bar[] | null {
+function valuedPlan(packing: Packing, target: number, rounds: number, steps: Steps): readonly Bar[] | null {
 	const { room, sizes, counts } = packing;
 	const lengthWorth = sizes.map((size) => (size / room) * (1 + size / room / 16));
 	const worth = [...lengthWorth];

@@ -24,7 +24,7 @@ export interface CutBar {
 }
 
 /** Something that is not planned, and why. */
-export interface NotCuttable {
+interface NotCuttable {
 	/** Position in the pieces given; null where stock length or saw cut are wrong, so that nothing is planned. */
 	readonly piece: number | null;
 	readonly name: string;
@@ -46,7 +46,7 @@ export interface CutPlan {
 }
 
 /** Work that five hundred pieces of as many lengths are worth: well under a second, and that only if it is needed. */
-export const usualSteps = 6e7;
+export const usualSteps = 4e7;
 
 const noPlan = { bars: [], lowerBound: 0, proved: false, firstFitDecreasing: 0, steps: 0 };
 

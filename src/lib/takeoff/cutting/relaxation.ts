@@ -61,7 +61,9 @@ export function relax(
 	};
 	/** Makes a filling worth more than a bar at the prices of now; null when there is none, or none was found. */
 	const make = (): Bar | null => {
-		const worth = Array.from(simplex.prices, (price) => Math.max(0, Math.floor(price * barWorth)));
+		const worth = Array.from(simplex.prices, (price) =>
+			price > 0 ? Math.floor(Math.min(1, price) * barWorth) : 0
+		);
 		const { bar, worth: most, best } = fillBar(inner, worth, patience, steps);
 		if (bar === null) return null;
 		// A bar serves no more than `most` of the worth of all pieces.

@@ -2,6 +2,8 @@
 import { runsOf, type Bar, type Steps } from './packing.ts';
 
 const tolerance = 1e-9;
+/** Divided by nothing smaller, so that the inverse stays in bounds. */
+const leastPivot = 1e-7;
 
 /**
  * Least Σx with Σ x·filling ≥ wanted, x ≥ 0. Rows are the sizes that are wanted; columns are fillings, brought in from
@@ -80,7 +82,7 @@ export class Simplex {
 		let share = Infinity;
 		for (let place = 0; place < m; place++) {
 			const d = direction[place] ?? 0;
-			if (d <= tolerance) continue;
+			if (d < leastPivot) continue;
 			const most = (x[place] ?? 0) / d;
 			if (most < share) [share, leaving] = [most, place];
 		}
