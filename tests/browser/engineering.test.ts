@@ -151,6 +151,7 @@ describe.skipIf(!hasBrowser)('of the whole job', () => {
 		const guides = row.getByRole('button').first();
 		const shown = await guides.innerText();
 		await guides.click();
+		await takeoff.working.locator('td.figure').first().waitFor();
 		const shares = await takeoff.working.locator('td.figure').allInnerTexts();
 		// `3 × 4` for a mark of three openings, `4` for one.
 		const sum = shares
