@@ -29,14 +29,14 @@ describe.skipIf(!hasBrowser)('wind pressure', () => {
 	});
 
 	it('of an interior opening is the partition minimum', async () => {
-		await wind.open(interior);
-		await wind.dialog.getByText('the interior partition minimum of 5 psf').waitFor();
-		expect(await wind.takeOver.count()).toBe(0);
-		await wind.close();
+		await wind.select(interior);
+		await driven.one.page.getByText('the interior partition minimum of the shop book, 5 psf').waitFor();
+		expect(await wind.opener.count()).toBe(0);
+		await picture(driven.one.page, 'wind-interior');
 	});
 
 	it('goes into the row only when confirmed, with a sentence in the note; undo takes both back', async () => {
-		const { page, troubles } = driven.one;
+		const { troubles } = driven.one;
 		const row = await wind.open(withoutPressure);
 		await wind.dialog.getByText('ASCE 7-16', { exact: true }).waitFor();
 		expect(await wind.field('Top of the opening').inputValue()).toBe('10');
@@ -54,17 +54,23 @@ describe.skipIf(!hasBrowser)('wind pressure', () => {
 		expect(await wind.figure('Outward')).toBe('−36.2 psf');
 		expect(await wind.figure('allowable level')).toBe('21.8 psf');
 
-		await wind.takeOver.click();
-		await wind.alert('tick that the engineer of record has confirmed').waitFor();
+		const open = () => wind.takeOver.isEnabled();
+		expect(await open()).toBe(false);
 		await wind.confirmed.check();
-		await wind.takeOver.click();
-		await wind.alert('write the engineer’s name or reference').waitFor();
-		expect(await wind.engineer.evaluate((field) => field === document.activeElement)).toBe(true);
-		await page.keyboard.type('A. Petrel, letter 12');
+		expect(await open()).toBe(false);
+		await wind.dialog.getByText('To take it over, write the engineer’s name or reference.').waitFor();
+		await wind.engineer.fill('A. Petrel, letter 12');
+		expect(await open()).toBe(true);
+		await wind.confirmed.uncheck();
+		expect(await open()).toBe(false);
+		await wind.confirmed.check();
 
 		// Another case needs another word.
 		await wind.field('Basic wind speed').fill('116');
 		expect(await wind.confirmed.isChecked()).toBe(false);
+		expect(await open()).toBe(false);
+		await wind.engineer.press('Enter');
+		expect(await wind.dialog.isVisible()).toBe(true);
 		await wind.field('Basic wind speed').fill('115');
 		await wind.confirmed.check();
 		await wind.engineer.press('Enter');
@@ -105,8 +111,17 @@ describe.skipIf(!hasBrowser)('wind pressure', () => {
 		await wind.alert('above the mean roof height of 9 ft').waitFor();
 		await wind.field('Basic wind speed').fill('fast');
 		await wind.alert('"fast" is not a plain number').waitFor();
+		await wind.close();
+	});
+
+	it('closes by Escape without a change, back where it was opened', async () => {
+		const row = await wind.open(withPressure);
+		await wind.fill('140');
+		await wind.confirmed.check();
 		await driven.one.page.keyboard.press('Escape');
 		await wind.dialog.waitFor({ state: 'hidden' });
+		expect(await wind.opener.evaluate((button) => button === document.activeElement)).toBe(true);
+		await expect.poll(() => openings.text(row, 'designPressure'), patiently).toBe('25 psf');
 	});
 
 	it('is for metric jobs in metres, with the constants of SI', async () => {

@@ -10,8 +10,8 @@ export class WindDialog {
 		this.dialog = page.getByRole('dialog', { name: /^Wind pressure on/u });
 	}
 
-	/** Selects a mark in the sheet and opens its wind pressure. @returns its place in the sheet. */
-	async open(mark: string): Promise<number> {
+	/** Selects a mark in the sheet. @returns its place there. */
+	async select(mark: string): Promise<number> {
 		const cell = this.page.locator('.ag-cell[col-id="mark"]').getByText(mark, { exact: true });
 		// Rows far out of sight are not in the page.
 		const rows = this.page.locator('.ag-body-vertical-scroll-viewport');
@@ -23,9 +23,20 @@ export class WindDialog {
 		}
 		await cell.click();
 		await this.page.getByRole('heading', { name: mark, exact: true }).waitFor();
-		await this.page.getByRole('button', { name: 'Wind pressure …' }).click();
-		await this.dialog.waitFor();
 		return Number(await this.page.locator('.ag-row').filter({ has: cell }).first().getAttribute('row-index'));
+	}
+
+	/** Opens the wind pressure of a mark. @returns its place in the sheet. */
+	async open(mark: string): Promise<number> {
+		const row = await this.select(mark);
+		await this.opener.click();
+		await this.dialog.waitFor();
+		return row;
+	}
+
+	/** What opens it, beside the drawing. */
+	get opener(): Locator {
+		return this.page.getByRole('button', { name: 'Wind pressure …' });
 	}
 
 	async close(): Promise<void> {
@@ -53,7 +64,7 @@ export class WindDialog {
 	}
 
 	get confirmed(): Locator {
-		return this.field('The engineer of record has confirmed this figure');
+		return this.field('The engineer has confirmed this figure');
 	}
 
 	get engineer(): Locator {
