@@ -5,17 +5,22 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { unit } from '../src/lib/quantity/units.ts';
+import type { RuleBook } from '../src/lib/rulebook/rule-book.ts';
 import { demoTechnicalBook as book } from '../src/lib/shopbook/demo/demo-book.ts';
+import type { Engine } from '../src/lib/takeoff/engine.ts';
 import { picks, type Pick } from '../src/lib/takeoff/picks.ts';
 import type { OpeningTakeoff } from '../src/lib/takeoff/result.ts';
 import { engineOf, openingA, typedRow, type Typed } from './opening-rows.ts';
 
-const engine = engineOf();
-const { rules } = engine;
 type Value = number | string | null;
 
 /** A name with another candidate in place of the chosen one; what does not depend on it is as computed. */
-function withCandidate(opening: OpeningTakeoff, pick: Pick, candidate: Value): (name: string) => Value {
+function withCandidate(
+	rules: RuleBook,
+	opening: OpeningTakeoff,
+	pick: Pick,
+	candidate: Value
+): (name: string) => Value {
 	const own = new Set([pick.id]);
 	const known = new Map<string, Value>([[pick.id, candidate]]);
 	const value = (name: string): Value => {
@@ -37,7 +42,7 @@ function withCandidate(opening: OpeningTakeoff, pick: Pick, candidate: Value): (
 	return value;
 }
 
-function candidatesOf(opening: OpeningTakeoff, { id, by, between }: Pick): Value[] {
+function candidatesOf(rules: RuleBook, opening: OpeningTakeoff, { id, by, between }: Pick): Value[] {
 	if (between) {
 		const [least, most] = between.map((name) => Number(opening.get(name)));
 		if (least === undefined || most === undefined) return [];
@@ -50,11 +55,11 @@ function candidatesOf(opening: OpeningTakeoff, { id, by, between }: Pick): Value
 }
 
 /** The first candidate that passes, or the fallback; null where nothing is picked. */
-function bruteForce(opening: OpeningTakeoff, pick: Pick): Value {
+function bruteForce(rules: RuleBook, opening: OpeningTakeoff, pick: Pick): Value {
 	if (pick.when && opening.get(pick.when) !== 1) return null;
-	const list = candidatesOf(opening, pick);
+	const list = candidatesOf(rules, opening, pick);
 	const first = (flag: string): Value =>
-		list.find((candidate) => withCandidate(opening, pick, candidate)(flag) === 1) ?? null;
+		list.find((candidate) => withCandidate(rules, opening, pick, candidate)(flag) === 1) ?? null;
 	for (const flag of [pick.flag, ...(pick.otherwise ?? [])]) {
 		const found = first(flag);
 		if (found !== null) return found;
@@ -88,18 +93,69 @@ const openings: fc.Arbitrary<Typed> = fc.record({
 });
 
 describe('every pick is what brute force finds', () => {
-	const list = fc.sample(openings, { numRuns: 200, seed: 72 });
-	const computed = engine
-		.takeoff(
-			list.map((typed, i) => typedRow({ ...openingA, ...typed, mark: `M${String(i)}` })),
-			'imperial'
-		)
-		.openings.filter((opening) => opening.computed);
+	const rows = fc
+		.sample(openings, { numRuns: 120, seed: 72 })
+		.map((typed, i) => typedRow({ ...openingA, ...typed, mark: `M${String(i)}` }));
+	const computedBy = (engine: Engine): OpeningTakeoff[] =>
+		engine.takeoff(rows, 'imperial').openings.filter((opening) => opening.computed);
+	const engine = engineOf();
+	const { rules } = engine;
+	const computed = computedBy(engine);
 
 	it.each(picks.map((pick) => [pick.id, pick] as const))('%s', (id, pick) => {
 		const found = computed.map((opening) => [opening.mark, opening.get(id)]);
-		expect(found).toEqual(computed.map((opening) => [opening.mark, bruteForce(opening, pick)]));
+		expect(found).toEqual(computed.map((opening) => [opening.mark, bruteForce(rules, opening, pick)]));
 		// More than one answer came up, so the comparison is not idle.
 		expect(new Set(found.map(([, value]) => value)).size).toBeGreaterThan(1);
+	});
+
+	it.each(['Left', 'Right'] as const)('the fewest on a guide whose use is within 1: %s', (side) => {
+		const pick = picks.find(({ id }) => id === `anchorsPerGuide${side}`);
+		if (!pick) throw new Error('no such pick');
+		let more = 0;
+		for (const opening of computed) {
+			const counts = candidatesOf(rules, opening, pick);
+			const held = counts.find((count) => {
+				const use = withCandidate(rules, opening, pick, count)(`useGuide${side}`);
+				return typeof use === 'number' && use <= 1 + 1e-9;
+			});
+			expect([opening.mark, opening.get(pick.id)]).toEqual([opening.mark, held ?? counts[0]]);
+			if (held !== undefined && held !== counts[0]) more += 1;
+			const stopped = opening.checks.some(({ code }) => code === `guideDoesNotHold${side}`);
+			if (held !== undefined) expect(stopped).toBe(false);
+			else if (opening.get(`useGuide${side}`) !== null) expect(stopped).toBe(true);
+		}
+		expect(more).toBeGreaterThan(10);
+	});
+
+	it('the hole pattern with the fewest columns that both brackets hold by, motors stalling at 1 to 8 times their torque', () => {
+		const pick = picks.find(({ id }) => id === 'holePattern');
+		if (!pick) throw new Error('no such pick');
+		const more = new Set<string>();
+		for (const times of [1, 2, 3, 4, 6, 8]) {
+			const stalling = engineOf({
+				...book,
+				drives: book.drives.map((row) => ({ ...row, stallTorque: String(Number(row.torque) * times) }))
+			});
+			for (const opening of computedBy(stalling)) {
+				const patterns = candidatesOf(stalling.rules, opening, pick).filter((pattern) => {
+					const value = withCandidate(stalling.rules, opening, pick, pattern);
+					const anchors = 2 * Number(value('holePattern.columns'));
+					return (
+						anchors >= Number(value('bracket.anchors')) && anchors <= Number(value('bracket.mostAnchors'))
+					);
+				});
+				const held = patterns.find((pattern) =>
+					['useBracketLeft', 'useBracketRight'].every((id) => {
+						const use = withCandidate(stalling.rules, opening, pick, pattern)(id);
+						return typeof use === 'number' && use <= 1 + 1e-9;
+					})
+				);
+				if (held === undefined) continue;
+				expect([times, opening.mark, opening.get('holePattern')]).toEqual([times, opening.mark, held]);
+				if (held !== patterns[0]) more.add(`${String(times)} ${opening.mark}`);
+			}
+		}
+		expect(more.size).toBeGreaterThan(10);
 	});
 });

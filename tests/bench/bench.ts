@@ -60,12 +60,6 @@ function median(runs: number, work: () => unknown): number {
 const rows: (readonly [what: string, value: string, goal: string])[] = [];
 const ms = (value: number): string => `${value.toFixed(value < 10 ? 2 : 0)} ms`;
 
-rows.push([
-	`engine of ${String(engine.rules.order.length)} rules from a shop book`,
-	ms(median(9, () => engineOf())),
-	''
-]);
-
 // The whole takeoff.
 const many = jobOf(10_000);
 engine.takeoff(many.slice(0, 600), 'imperial');
@@ -78,17 +72,18 @@ const sentences = median(3, () =>
 	engine.takeoff(many, 'imperial').openings.reduce((n, opening) => n + opening.checks.length, 0)
 );
 rows.push(['the same with every check as a sentence', ms(sentences), '']);
-const hard = jobOf(10_000, hardest);
-rows.push([
-	'10,000 with springs, circuits, wind',
-	ms(median(5, () => engine.takeoff(hard, 'imperial'))),
-	'2 s'
-]);
 rows.push(['openings computed', `${String(job.openings.filter((o) => o.computed).length)} of 10,000`, '']);
 rows.push([
 	'memory of the process with them',
 	`${(after.rss / 2 ** 20).toFixed(0)} MB (${((after.rss - before.rss) / 2 ** 20).toFixed(0)} MB more)`,
 	'300 MB'
+]);
+
+const hard = jobOf(10_000, hardest);
+rows.push([
+	'10,000 with springs, circuits, wind',
+	ms(median(5, () => engine.takeoff(hard, 'imperial'))),
+	'2 s'
 ]);
 
 // One edited opening.
@@ -97,6 +92,12 @@ const perEdit = median(9, () => {
 	for (let i = 0; i < 100; i++) engine.takeoff(one, 'imperial');
 });
 rows.push(['one edited opening', ms(perEdit / 100), '2 ms']);
+
+rows.push([
+	`engine of ${String(engine.rules.order.length)} rules from a shop book`,
+	ms(median(9, () => engineOf())),
+	''
+]);
 
 // The rules themselves against the same arithmetic written out in one loop.
 const { ratio, worst, rules, loop } = compareWithLoop();
@@ -110,10 +111,10 @@ const thousand = engine.takeoff(jobOf(1000), 'imperial');
 const pricing = pricingOf(engine);
 const input = { name: 'Benchmark', engine, job: thousand, pricing, madeAt: new Date(0) };
 await writeWorkbook({ ...input, job: engine.takeoff(many.slice(0, 20), 'imperial') });
-let start = performance.now();
+const start = performance.now();
 const bytes = await writeWorkbook(input);
 const ours = performance.now() - start;
-const raw = await rawCopy(bytes);
+const raw = await writeRaw(await rawCells(bytes));
 rows.push(['workbook of 1,000 openings', ms(ours), '']);
 rows.push(['its cells written raw with exceljs', ms(raw), '']);
 rows.push(['workbook over raw', `${(ours / raw).toFixed(2)} ×`, '3 ×']);
@@ -229,13 +230,18 @@ function compareWithLoop(): { ratio: number; worst: number; rules: number; loop:
 	return { ratio: rulesTime / loopTime, worst: worstDifference, rules: rulesTime, loop: loopTime };
 }
 
-/** Writes every cell of a workbook again the same way, streamed, with no work of our own. */
-async function rawCopy(bytes: Uint8Array): Promise<number> {
+interface RawSheet {
+	readonly name: string;
+	readonly rows: readonly ExcelJS.CellValue[][];
+}
+
+/** Every cell of a workbook; what is read it with is let go. */
+async function rawCells(bytes: Uint8Array): Promise<RawSheet[]> {
 	const book = new ExcelJS.Workbook();
 	await book.xlsx.load(
 		bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength) as ArrayBuffer
 	);
-	const sheets = book.worksheets.map((sheet) => ({
+	return book.worksheets.map((sheet) => ({
 		name: sheet.name,
 		rows: Array.from({ length: sheet.rowCount }, (_, r) =>
 			Array.from(
@@ -244,7 +250,11 @@ async function rawCopy(bytes: Uint8Array): Promise<number> {
 			)
 		)
 	}));
-	start = performance.now();
+}
+
+/** Writes them again the same way, streamed, with no work of our own. */
+async function writeRaw(sheets: readonly RawSheet[]): Promise<number> {
+	const from = performance.now();
 	const stream = new PassThrough();
 	stream.resume();
 	const ended = once(stream, 'end');
@@ -256,5 +266,5 @@ async function rawCopy(bytes: Uint8Array): Promise<number> {
 	}
 	await copy.commit();
 	await ended;
-	return performance.now() - start;
+	return performance.now() - from;
 }
