@@ -221,6 +221,12 @@ describe('what stops', () => {
 		expect(stop?.clears).toContain('report');
 	});
 
+	it('a hood support over the head, where only a report can say', () => {
+		// B has a hood of two pieces, and so one support.
+		expect(codes({ ...openingB, headSubstrate: 'hollowBlock' })).toContain('anchorNeedsReportHead');
+		expect(codes({ ...openingB, headSubstrate: 'wood' })).not.toContain('anchorNeedsReportHead');
+	});
+
 	it('an edge too close', () => {
 		const tight = engineOf({ ...book, guides: book.guides.map((row) => ({ ...row, anchorGauge: '1' })) });
 		// 0.5 + 1 = 1.5 against 2.25 of the report.

@@ -280,6 +280,15 @@ export const checkRules: readonly CheckRule[] = [
 		clears: 'Another fixing, or a row for this wall in the shop book.'
 	},
 	{
+		code: 'anchorNeedsReportHead',
+		severity: 'stop',
+		when: 'hoodSupports > 0 && anchorHead != "" && substrateHead.needsTestedReport == 1 && anchorHead.hasReport == 0',
+		text: 'What an anchor holds in {headSubstrate} (over the head) only a tested report can say, and the shop book names none; the hood needs supports ({hoodSupports}).',
+		about: 'hoodSupports',
+		source: commonPractice,
+		clears: 'An anchor with its report number in the shop book, or another wall to fix to.'
+	},
+	{
 		code: 'noAnchorLengthHead',
 		severity: 'stop',
 		when: 'hoodSupports > 0 && anchorHead != "" && anchorStockHead == ""',
