@@ -17,8 +17,7 @@ interface Streamed {
 }
 
 /** What XML does not have at all. */
-// eslint-disable-next-line no-control-regex
-const forbidden = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]/gu;
+const forbidden = /[^\P{Cc}\t\n\r\u007F-\u009F]|[\uFFFE\uFFFF]/gu;
 
 const marked = /[&<>"]/u;
 
