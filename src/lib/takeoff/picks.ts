@@ -147,9 +147,9 @@ export function compilePick(
 	): number[] {
 		let rows = [...open];
 		const passed = trial.column(passing);
+		load(rows, read);
 		for (const candidate of candidates) {
 			if (rows.length === 0) break;
-			load(rows, read);
 			column.fill(candidate, 0, rows.length);
 			trial.run(rows.length);
 			const left = rows.filter((row, i) => {
@@ -157,6 +157,7 @@ export function compilePick(
 				out[row] = candidate;
 				return false;
 			});
+			if (left.length < rows.length) load(left, read);
 			rows = left;
 		}
 		return rows;
