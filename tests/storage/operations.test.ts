@@ -129,7 +129,8 @@ describe('undo', () => {
 			redo: null
 		});
 		const back = value(await undoEdit(localActor, restarted, job));
-		expect(back).toMatchObject({ undo: 'Phase', redo: 'Delete', removed: [], order: ['theirs', 'c1'] });
+		// Back to the top, where it stood.
+		expect(back).toMatchObject({ undo: 'Phase', redo: 'Delete', removed: [], order: ['c1', 'theirs'] });
 		expect(back.rows[0]?.cells.phase).toBe('North');
 		expect(value(await undoEdit(localActor, restarted, job)).rows[0]?.cells.phase).toBeUndefined();
 		expect(value(await undoEdit(localActor, restarted, job))).toMatchObject({ removed: ['c1'], undo: null });
@@ -157,6 +158,21 @@ describe('undo', () => {
 		}
 		expect(value(await undoEdit(localActor, services, job)).undo).toBe('Add C-1');
 		expect(await cellOf(services, job, 'note')).toBeNull();
+	});
+
+	it('brings moved rows back to where they stood, many times over', async () => {
+		const { send, services, job } = await workplace();
+		value(await send(['c2', 'c3', 'c4'].map((id, i) => addRow(id, `c${i + 1}`, counter(`C-${i + 2}`)))));
+		const order = async () => (await rowsOf(services, job)).map(({ id }) => id);
+		const move = (row: string, after: string | null): Change => ({ kind: 'moveRow', row, after });
+		for (let turn = 0; turn < 40; turn++) {
+			const moved = value(await send([move('c4', 'c1'), move('c1', 'c3')], 'Move 2 rows'));
+			expect(moved).toMatchObject({ order: ['c4', 'c2', 'c3', 'c1'], undo: 'Move 2 rows', rows: [] });
+			value(await undoEdit(localActor, services, job));
+			expect(await order()).toEqual(['c1', 'c2', 'c3', 'c4']);
+		}
+		value(await redoEdit(localActor, services, job));
+		expect(await order()).toEqual(['c4', 'c2', 'c3', 'c1']);
 	});
 
 	it('forgets what was undone when a new edit is made', async () => {

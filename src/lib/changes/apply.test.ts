@@ -62,6 +62,17 @@ describe('changes', () => {
 		expect(live(applied.rows)).toEqual(['a', 'x', 'c']);
 	});
 
+	it('put a row into another place and leave its cells alone', () => {
+		const move = (id: string, after: string | null): Change => ({ kind: 'moveRow', row: id, after });
+		const applied = apply(rows, [move('c', null), move('a', 'b')]);
+		expect(live(applied.rows)).toEqual(['c', 'b', 'a']);
+		expect(applied).toMatchObject({ touched: [], moved: ['c', 'a'], reordered: true });
+		// Where it stands already, and beside itself.
+		for (const idle of [move('b', 'a'), move('a', null), move('b', 'b')])
+			expect(apply(rows, [idle])).toMatchObject({ moved: [], reordered: false, inverse: [] });
+		expect(applyChanges(rows, [move('a', 'z')], { reinstate: false })).toMatchObject({ ok: false, row: 'z' });
+	});
+
 	it('never give an id to a second row', () => {
 		const again = (list: readonly SheetRow[]) =>
 			applyChanges(list, [{ kind: 'addRow', row: 'b', after: null, cells: {} }], { reinstate: false });
@@ -95,7 +106,8 @@ describe('the inverse', () => {
 	/** Any few changes that fit the sheet as it stands when their turn comes. */
 	const steps = fc.array(
 		fc.record({
-			kind: fc.constantFrom('setCell', 'addRow', 'removeRow'),
+			kind: fc.constantFrom('setCell', 'addRow', 'removeRow', 'moveRow'),
+			to: fc.nat(20),
 			at: fc.nat(20),
 			text: fc.string({ maxLength: 3 })
 		}),
@@ -107,7 +119,7 @@ describe('the inverse', () => {
 			fc.property(steps, (list) => {
 				let sheet: readonly SheetRow[] = rows;
 				const changes: Change[] = [];
-				for (const [n, { kind, at, text }] of list.entries()) {
+				for (const [n, { kind, at, to, text }] of list.entries()) {
 					const ids = live(sheet);
 					const id = ids[at % Math.max(ids.length, 1)];
 					const cells = sheet.find((one) => one.id === id)?.cells ?? {};
@@ -118,7 +130,15 @@ describe('the inverse', () => {
 							? { kind, row: `n${n}`, after, cells: { mark: text } }
 							: kind === 'removeRow'
 								? { kind, row: id ?? '', after: null, cells }
-								: { kind: 'setCell', row: id ?? '', field: 'note', before: cells.note ?? null, after: text };
+								: kind === 'moveRow'
+									? { kind, row: id ?? '', after: ids[to % (ids.length + 1)] ?? null }
+									: {
+											kind: 'setCell',
+											row: id ?? '',
+											field: 'note',
+											before: cells.note ?? null,
+											after: text
+										};
 					changes.push(change);
 					sheet = apply(sheet, [change]).rows;
 				}

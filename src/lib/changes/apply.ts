@@ -17,7 +17,9 @@ export interface Applied {
 	readonly touched: readonly string[];
 	/** Ids of rows that went. */
 	readonly removed: readonly string[];
-	/** Rows were added or removed. */
+	/** Ids of rows that were given another place. */
+	readonly moved: readonly string[];
+	/** Rows were added, removed or moved. */
 	readonly reordered: boolean;
 	/** Undoes all of it, in this order. */
 	readonly inverse: readonly Change[];
@@ -60,10 +62,10 @@ interface Link {
  * Applies changes one after the other, or none of them.
  *
  * A cell is in conflict when what stands there is not the value the change replaces; a removal when any cell of the
- * row is; a cell also when its row has gone. Removing a row that has gone changes nothing. A new row goes right after its neighbour, even where that one was removed
- * meanwhile.
+ * row is; a cell also when its row has gone. Removing or moving a row that has gone changes nothing. A new or moved row goes
+ * right after its neighbour, even where that one was removed meanwhile.
  *
- * @param rows all rows in order when `changes` add or remove rows; else at least those whose cells change.
+ * @param rows all rows in order when `changes` add, remove or move rows; else at least those whose cells change.
  * @param reinstate for undo and redo: a row that was removed may come back under its id.
  */
 export function applyChanges(
@@ -86,7 +88,26 @@ export function applyChanges(
 	const inverse: Change[] = [];
 	const touched = new Set<string>();
 	const removed = new Set<string>();
+	const moved = new Set<string>();
 	let reordered = false;
+	const insertAfter = (link: Link, before: Link | null): void => {
+		const next: Link | null = before ? before.next : head;
+		link.before = before;
+		link.next = next;
+		if (before) before.next = link;
+		else head = link;
+		if (next) next.before = link;
+	};
+	/** @returns whether it stands in another place now. */
+	const putAfter = (link: Link, before: Link | null): boolean => {
+		if (before === link || before === link.before) return false;
+		if (link.before) link.before.next = link.next;
+		else head = link.next;
+		if (link.next) link.next.before = link.before;
+		insertAfter(link, before);
+		moved.add(link.row.id);
+		return true;
+	};
 	const liveBefore = (link: Link): string | null => {
 		let before = link.before;
 		while (before?.row.removed) before = before.before;
@@ -127,17 +148,15 @@ export function applyChanges(
 						row: change.row
 					};
 				}
+				const before = change.after === null ? null : links.get(change.after);
+				if (before === undefined) return unknown(change.after ?? change.row);
 				if (link) {
 					link.row = { id: change.row, cells, removed: false };
+					putAfter(link, before);
 				} else {
-					const before = change.after === null ? null : links.get(change.after);
-					if (before === undefined) return unknown(change.after ?? change.row);
-					const next: Link | null = before ? before.next : head;
-					const added: Link = { row: { id: change.row, cells, removed: false }, before, next };
-					if (before) before.next = added;
-					else head = added;
-					if (next) next.before = added;
+					const added: Link = { row: { id: change.row, cells, removed: false }, before: null, next: null };
 					links.set(change.row, added);
+					insertAfter(added, before);
 				}
 				touched.add(change.row);
 				removed.delete(change.row);
@@ -161,6 +180,17 @@ export function applyChanges(
 				reordered = true;
 				break;
 			}
+			case 'moveRow': {
+				if (!link) return unknown(change.row);
+				const before = change.after === null ? null : links.get(change.after);
+				if (before === undefined) return unknown(change.after ?? change.row);
+				if (link.row.removed) break;
+				const stood = liveBefore(link);
+				if (!putAfter(link, before)) break;
+				inverse.push({ kind: 'moveRow', row: change.row, after: stood });
+				reordered = true;
+				break;
+			}
 		}
 	}
 	if (conflicts.length > 0) return { ok: false, conflicts };
@@ -172,6 +202,7 @@ export function applyChanges(
 		rows: ordered,
 		touched: [...touched],
 		removed: [...removed],
+		moved: [...moved],
 		reordered,
 		inverse: inverse.reverse()
 	};

@@ -31,7 +31,9 @@ const changeSchema = z.discriminatedUnion('kind', [
 	/** Inserts after the row `after`, or at the top when null. */
 	z.strictObject({ kind: z.literal('addRow'), row: opaque, after: opaque.nullable(), cells: cellsSchema }),
 	/** `cells` and `after` are what is removed and where it stood, for undo. */
-	z.strictObject({ kind: z.literal('removeRow'), row: opaque, after: opaque.nullable(), cells: cellsSchema })
+	z.strictObject({ kind: z.literal('removeRow'), row: opaque, after: opaque.nullable(), cells: cellsSchema }),
+	/** Puts a row right after the row `after`, or at the top when null. Its cells stay as they are. */
+	z.strictObject({ kind: z.literal('moveRow'), row: opaque, after: opaque.nullable() })
 ]);
 
 export const editSchema = z.strictObject({

@@ -211,23 +211,48 @@ export class JobSheet {
 		return added.map((change) => change.row);
 	}
 
-	/** Removes a row; a mark takes the rows of its own openings with it. */
-	removeRow(id: string): void {
+	/** Removes rows; a mark takes the rows of its own openings with it. @returns how many went. */
+	removeRows(ids: readonly string[]): number {
 		const { order } = this;
-		const mark = this.cell(id, 'mark');
-		const isMark = typeof mark === 'string' && this.#rows.markRow(mark)?.id === id;
-		const going = [id, ...(isMark ? this.#rows.ownRows(mark).map((row) => row.id) : [])];
+		const going = new Set(ids);
+		for (const id of ids) {
+			const mark = this.cell(id, 'mark');
+			if (typeof mark !== 'string' || this.#rows.markRow(mark)?.id !== id) continue;
+			for (const row of this.#rows.ownRows(mark)) going.add(row.id);
+		}
 		// From below, so that each goes while the row above it still stands.
-		const changes = going
-			.map((row) => ({ row, at: order.indexOf(row) }))
-			.sort((a, b) => b.at - a.at)
-			.map(({ row, at }): Change => ({
+		const changes = [...order.entries()]
+			.filter(([, row]) => going.has(row))
+			.reverse()
+			.map(([at, row]): Change => ({
 				kind: 'removeRow',
 				row,
 				after: order[at - 1] ?? null,
 				cells: this.#rows.row(row)?.cells ?? {}
 			}));
-		this.#make(`Delete ${this.nameOf(id)}`, changes);
+		const [first] = ids;
+		const what = ids.length === 1 && first !== undefined ? this.nameOf(first) : `${ids.length} rows`;
+		this.#make(`Delete ${what}`, changes);
+		return changes.length;
+	}
+
+	/**
+	 * Puts rows, in the order they stand in, right after the row `after` (at the top when null), which must not be one of
+	 * them, as one edit.
+	 */
+	moveRows(ids: readonly string[], after: string | null): void {
+		const moving = new Set(ids);
+		let previous = after;
+		const changes = this.order
+			.filter((id) => moving.has(id))
+			.map((row): Change => {
+				const change: Change = { kind: 'moveRow', row, after: previous };
+				previous = row;
+				return change;
+			});
+		const [first] = ids;
+		const what = ids.length === 1 && first !== undefined ? this.nameOf(first) : `${ids.length} rows`;
+		this.#make(`Move ${what}`, changes);
 	}
 
 	undo(): Promise<void> {

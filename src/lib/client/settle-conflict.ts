@@ -18,7 +18,7 @@ export function settleConflict(
 			return choice === 'theirs' ? [] : [{ ...change, before: theirs.get(key) as typeof change.before }];
 		}
 		const concerned = conflicts.filter(({ row }) => row === change.row);
-		if (change.kind === 'addRow' || concerned.length === 0) return [change];
+		if (change.kind !== 'removeRow' || concerned.length === 0) return [change];
 		if (choice === 'theirs') return [];
 		const now = Object.fromEntries(concerned.map((conflict) => [conflict.field, conflict.theirs]));
 		return [{ ...change, cells: { ...change.cells, ...(now as typeof change.cells) } }];

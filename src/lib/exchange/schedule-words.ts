@@ -50,6 +50,7 @@ const names: Readonly<Record<ScheduleField, Names>> = {
 	openingHeight: { names: ['opening height', 'door height', 'sill to head', 'finish opening height', 'height of opening'], alone: ['height', 'finish height'] },
 	roughWidth: { names: ['rough width', 'rough opening width', 'structural width', 'structural opening width', 'masonry width', 'masonry opening width', 'mo width', 'so width'] },
 	roughHeight: { names: ['rough height', 'rough opening height', 'structural height', 'structural opening height', 'masonry height', 'masonry opening height', 'mo height', 'so height'] },
+	hold: { names: ['hold', 'held', 'hold for', 'on hold'] },
 	sill: { names: ['sill', 'sill type', 'closes on', 'closes onto', 'sill condition'] },
 	sillHeight: { names: ['sill height', 'sill height aff', 'sill aff', 'sill level', 'counter height', 'counter height aff', 'sill elevation'] },
 	floorBuildUp: { names: ['floor build up', 'floor buildup', 'floor finish', 'floor finish thickness', 'floor finish to come', 'floor topping', 'topping'] },

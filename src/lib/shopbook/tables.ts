@@ -256,6 +256,7 @@ export const vocabularies: readonly Vocabulary[] = [
 	{ id: 'sides', keys: ['left', 'right'] },
 	{ id: 'viewpoints', keys: ['coilSide', 'farSide'] },
 	{ id: 'sills', keys: ['counter', 'floor'] },
+	{ id: 'holds', keys: ['fieldMeasure'] },
 	{ id: 'exposures', keys: ['interior', 'exterior'] },
 	{ id: 'rowParts', keys: ['rod', 'slat'] },
 	{ id: 'conditions', keys: ['cracked', 'uncracked'] },

@@ -219,6 +219,7 @@ describe('stops and cautions', () => {
 	});
 
 	it('exterior without a design pressure', () => {
+		expect(codes({ ...openingA, hold: 'fieldMeasure' })).toContain('stop heldForMeasure');
 		expect(codes({ ...openingA, exposure: 'exterior' })).toContain('stop pressureMissing');
 		expect(codes({ ...openingA, exposure: 'exterior', designPressure: '20 psf' }).join()).not.toContain(
 			'pressureMissing'

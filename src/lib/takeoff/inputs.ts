@@ -31,6 +31,7 @@ export const inputIds = [
 	'phase',
 	'openingWidth',
 	'openingHeight',
+	'hold',
 	'sill',
 	'sillHeight',
 	'floorBuildUp',
@@ -71,6 +72,7 @@ export type InputId = (typeof inputIds)[number];
 
 const viewpoints = ['coilSide', 'farSide'] as const;
 const sides = ['left', 'right'] as const;
+const holds = ['fieldMeasure'] as const;
 const conditions = ['cracked', 'uncracked'] as const;
 
 const opening = { group: 'Opening' } as const;
@@ -91,6 +93,7 @@ export const inputs: readonly InputDefinition[] = [
 	{ ...opening, id: 'phase', title: 'Phase', kind: 'text', required: false, sentence: 'The part of the job it belongs to.' },
 	{ ...size, id: 'openingWidth', title: 'Opening width', kind: 'length', range: 'positive', required: true, sentence: 'Finished opening, jamb to jamb.' },
 	{ ...size, id: 'openingHeight', title: 'Opening height', kind: 'length', range: 'positive', required: true, sentence: 'Finished sill to head; between jambs, what must stay clear below the coil.' },
+	{ ...size, id: 'hold', title: 'Hold', kind: 'key', options: holds, required: false, sentence: 'Held until the opening is measured on site: its size is not final.' },
 	{ ...size, id: 'sill', title: 'Sill', kind: 'key', options: ['counter', 'floor'], required: false, sentence: 'What the curtain closes onto.' },
 	{ ...size, id: 'sillHeight', title: 'Sill height', kind: 'length', range: 'notNegative', required: false, sentence: 'Sill above the finished floor.' },
 	{ ...size, id: 'floorBuildUp', title: 'Floor build-up', kind: 'length', range: 'notNegative', required: false, sentence: 'Floor finish still to come.' },

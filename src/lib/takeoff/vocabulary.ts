@@ -10,6 +10,7 @@ const fixedVocabularies: Readonly<Partial<Record<string, string>>> = {
 	mounting: 'mountings',
 	rightMounting: 'mountings',
 	drawnFrom: 'viewpoints',
+	hold: 'holds',
 	sill: 'sills',
 	leftSubstrate: 'substrates',
 	rightSubstrate: 'substrates',

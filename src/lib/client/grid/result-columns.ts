@@ -9,6 +9,7 @@ export type ColumnView = 'both' | 'typed' | 'worked';
 /** Inputs that most schedules leave blank: shown when a row holds something in them. */
 const rareInputs: ReadonlySet<string> = new Set([
 	'openingNumber',
+	'hold',
 	'floorBuildUp',
 	'rightMounting',
 	'rightGuide',

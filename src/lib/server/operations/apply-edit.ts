@@ -1,5 +1,5 @@
 import type { EditResult } from '../../changes/answer.ts';
-import { applyChanges, type NotApplied, type SheetRow } from '../../changes/apply.ts';
+import { applyChanges, type Applied, type NotApplied, type SheetRow } from '../../changes/apply.ts';
 import { editSchema, type Change, type Edit } from '../../changes/message.ts';
 import type { TechnicalBook } from '../../shopbook/schema.ts';
 import type { Cell, InputId } from '../../takeoff/inputs.ts';
@@ -67,7 +67,7 @@ export async function storeEdit(
 		const tooManyRows = applied.reordered ? rowsProblem(applied.rows) : null;
 		if (tooManyRows) return { ok: false, refused: tooManyRows };
 		const ids = new Set([...applied.touched, ...applied.removed]);
-		await storeRows(inside, key, applied.rows, ids, applied.reordered);
+		await storeRows(inside, key, applied, ids);
 		const tooManyOpenings = await openingsProblem(inside, key);
 		if (tooManyOpenings) return { ok: false, refused: tooManyOpenings };
 		if (duplicateMarks === 'refused') {
@@ -141,11 +141,10 @@ export async function rowsFor(
 export async function storeRows(
 	inside: Repositories,
 	key: JobKey,
-	rows: readonly SheetRow[],
-	ids: ReadonlySet<string>,
-	reordered: boolean
+	{ rows, moved, reordered }: Applied,
+	ids: ReadonlySet<string>
 ): Promise<void> {
-	if (reordered) await inside.openings.arrange(key, rows, ids);
+	if (reordered) await inside.openings.arrange(key, rows, ids, new Set(moved));
 	else
 		await inside.openings.change(
 			key,

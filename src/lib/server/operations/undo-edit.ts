@@ -37,7 +37,7 @@ async function moveOnStack(
 		const applied = applyChanges(before, changes, { reinstate: true });
 		if (!applied.ok) return notApplied(applied);
 		const ids = new Set([...applied.touched, ...applied.removed]);
-		await storeRows(inside, key, applied.rows, ids, applied.reordered);
+		await storeRows(inside, key, applied, ids);
 		await inside.edits.mark(key, edit.id, way === 'undo' ? 'undone' : 'done');
 		const touched = touchedRows(before, applied.rows, ids, applied.reordered);
 		return done(await editResult(inside, key, actor.id, { revision, measures }, engine, touched));

@@ -124,9 +124,16 @@ export class OpeningRepository {
 	 * Stores changed and new rows.
 	 * @param ordered all rows of the job in order, places of removed ones included.
 	 * @param ids those of them that changed.
+	 * @param moved those that stand in another place than before.
 	 */
-	async arrange(key: JobKey, ordered: readonly SheetRow[], ids: ReadonlySet<string>): Promise<void> {
+	async arrange(
+		key: JobKey,
+		ordered: readonly SheetRow[],
+		ids: ReadonlySet<string>,
+		moved: ReadonlySet<string> = new Set()
+	): Promise<void> {
 		const stored = await this.#positions(key);
+		for (const id of moved) stored.delete(id);
 		const placed = placeRows(
 			ordered.map((row) => row.id),
 			stored

@@ -298,6 +298,15 @@ export const checkRules: readonly CheckRule[] = [
 		clears: 'A longer anchor in the shop book, or board and tile cut back to the structure.'
 	},
 	{
+		code: 'heldForMeasure',
+		severity: 'stop',
+		when: 'hold == "fieldMeasure"',
+		text: 'Held for field measure: the size is not final.',
+		about: 'openingWidth',
+		source: commonPractice,
+		clears: 'Measure the opening, enter what was measured and clear the hold.'
+	},
+	{
 		code: 'drawingDiffers',
 		severity: 'stop',
 		when: 'known(drawingGuideDistance) && abs(drawingGuideDistance - guideDistance) > shop.drawingTolerance',
