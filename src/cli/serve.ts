@@ -16,7 +16,7 @@ const defaultPort = 4173;
 const furtherPorts = 10;
 /** Tells the handler the protocol; whatever arrives under this name is thrown away. */
 const protocolHeader = 'x-coilwright-protocol';
-/** Bodies are read to this size so that the program can say in words that its own limit (20 MB a file) is passed. */
+/** Bodies are read to this size so that the program can say in words that its own limits (20 MB a file, 100 MB a building model) are passed. */
 const readLimit = '512M';
 const stopWithin = 5_000;
 

@@ -62,6 +62,13 @@ describe('a wrong import is found', () => {
 			'src/lib/client/a.ts',
 			`new Worker(new URL('../server/a.ts', import.meta.url));`
 		],
+		[
+			'a component reaching the print',
+			'src/lib/client/A.svelte',
+			`<script lang="ts">import { x } from '$lib/exchange/print/a.ts';</script>`
+		],
+		['pdfmake outside the print', 'src/lib/exchange/a.ts', `const x = await import('pdfmake');`],
+		['the drawings reaching a file', 'src/lib/drawing/a.ts', `import { readFileSync } from 'node:fs';`],
 		['exceljs outside the workbook', 'src/lib/exchange/a.ts', `const x = await import('exceljs');`],
 		['the grid outside its place', 'src/lib/client/why/a.ts', `import 'ag-grid-community';`],
 		['the engine reading a file', 'src/lib/takeoff/a.ts', `import { readFileSync } from 'node:fs';`],

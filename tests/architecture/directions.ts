@@ -10,6 +10,7 @@ export const rooms = [
 	'price',
 	'delivery',
 	'fieldwork',
+	'drawing',
 	'exchange',
 	'changes',
 	'client',
@@ -24,16 +25,19 @@ const pureRooms: ReadonlySet<string> = new Set([
 	'takeoff',
 	'price',
 	'delivery',
-	'fieldwork'
+	'fieldwork',
+	'drawing'
 ]);
 
 /** Packages that only some places may use. */
 const keptPackages: readonly { readonly name: RegExp; readonly places: readonly string[] }[] = [
 	{ name: /^(kysely|node:sqlite|pg)(\/|$)/u, places: ['src/lib/server/storage/'] },
 	{ name: /^exceljs(\/|$)/u, places: ['src/lib/exchange/workbook/'] },
+	{ name: /^web-ifc(\/|$)/u, places: ['src/lib/exchange/building-model/'] },
 	{ name: /^ag-grid-/u, places: ['src/lib/client/grid/'] },
 	{ name: /^jsep(\/|$)/u, places: ['src/lib/rulebook/'] },
 	{ name: /^csv-parse(\/|$)/u, places: ['src/lib/exchange/'] },
+	{ name: /^pdfmake(\/|$)/u, places: ['src/lib/exchange/print/'] },
 	{
 		name: /^(svelte|@sveltejs|\$app)(\/|$)/u,
 		places: ['src/lib/client/', 'src/lib/server/http/', 'src/routes/', 'src/hooks.', 'src/app.d.ts']
@@ -52,6 +56,8 @@ const roomOf = (path: string): string | null => /^src\/lib\/([^/]+)\//u.exec(pat
 const isTest = (path: string): boolean => path.endsWith('.test.ts');
 const inServerRoute = (path: string): boolean =>
 	/(^src\/hooks\.server\.ts|\+(page|layout)\.server\.ts|\+server\.ts)$/u.test(path);
+/** Files that are only written or read on the server. */
+const serverFiles = (path: string): boolean => /^src\/lib\/exchange\/(workbook|print)\//u.test(path);
 const generated = (specifier: string): boolean => specifier === './$types';
 
 function wrongFile(from: string, to: string, { typeOnly }: Import): string | null {
@@ -59,9 +65,9 @@ function wrongFile(from: string, to: string, { typeOnly }: Import): string | nul
 	if (to.startsWith('src/lib/server/storage/') && !/^src\/lib\/server\/(storage|operations)\//u.test(from))
 		return 'only operations reach the storage';
 	if (home === null) {
-		const toServer = room === 'server' || to.startsWith('src/lib/exchange/workbook/');
+		const toServer = room === 'server' || serverFiles(to);
 		if (from.startsWith('src/routes/') && !inServerRoute(from) && toServer)
-			return 'what the browser loads never imports the server or the workbook';
+			return 'what the browser loads never imports the server, the workbook or the print';
 		if (from.startsWith('src/cli/') && (room === 'client' || to.startsWith('src/routes/')))
 			return 'the terminal has no screen';
 		return null;
@@ -71,8 +77,7 @@ function wrongFile(from: string, to: string, { typeOnly }: Import): string | nul
 			? 'a file of src/lib belongs into a room'
 			: 'a room never imports a route';
 	if (!rooms.some((name) => name === home)) return `${home} is not a room`;
-	if (home === 'client' && to.startsWith('src/lib/exchange/workbook/'))
-		return 'the browser never imports the workbook';
+	if (home === 'client' && serverFiles(to)) return 'the browser never imports the workbook or the print';
 	if (from.startsWith('src/lib/server/storage/') && !to.startsWith('src/lib/server/storage/') && !typeOnly)
 		return 'the storage takes only types from other rooms';
 	if (from.startsWith('src/lib/server/identity/') && !to.startsWith('src/lib/server/identity/'))

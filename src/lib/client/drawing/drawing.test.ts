@@ -2,7 +2,7 @@ import { render } from 'svelte/server';
 import { describe, expect, it } from 'vitest';
 import Elevation from './Elevation.svelte';
 import Section from './Section.svelte';
-import { sampleOpening, samples } from './sample-readings.ts';
+import { sampleOpening, samples } from '../../drawing/sample-readings.ts';
 
 const draw = (
 	drawing: typeof Elevation,

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { engineOf, openingA, openingB, typedRow, type Typed } from '../../../../tests/opening-rows.ts';
 import type { Measures } from '../../takeoff/inputs.ts';
 import type { OpeningTakeoff } from '../../takeoff/result.ts';
-import type { Read } from '../drawing/readings.ts';
+import type { Read } from '../../drawing/readings.ts';
 import EngineeringPanel from './EngineeringPanel.svelte';
 import EngineeringTables from './EngineeringTables.svelte';
 import { figures } from './figure.ts';

@@ -5,7 +5,7 @@ import { anchorSize, anchorStockOf } from '../../takeoff/anchors.ts';
 import type { Engine } from '../../takeoff/engine.ts';
 import type { Measures } from '../../takeoff/inputs.ts';
 import { showQuantity } from '../../takeoff/show.ts';
-import type { Read } from '../drawing/readings.ts';
+import type { Read } from '../../drawing/readings.ts';
 import { keyText } from '../grid/key-words.ts';
 
 const notKnown = 'not known';

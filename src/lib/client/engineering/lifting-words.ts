@@ -1,7 +1,7 @@
 /** Whether a person may lift the coil, in words. */
 import { unit } from '../../quantity/units.ts';
 import { distanceMultiplier, horizontalMultiplier, verticalMultiplier } from '../../takeoff/lifting-limit.ts';
-import type { Read } from '../drawing/readings.ts';
+import type { Read } from '../../drawing/readings.ts';
 import type { Figure } from './figure.ts';
 
 const inch = unit('in').scale;

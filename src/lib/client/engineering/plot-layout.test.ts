@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { engineOf, openingA, openingB, typedRow, type Typed } from '../../../../tests/opening-rows.ts';
-import { overlap, textWidth, type Area } from '../drawing/layout.ts';
+import { overlap, textWidth, type Area } from '../../drawing/layout.ts';
 import { layOutPlot, roundStep } from './plot-layout.ts';
 import { travelPlots, type Plot } from './travel.ts';
 

@@ -1,5 +1,5 @@
 /** From a plot to paper: axes with round steps, lines as paths. Paper is in CSS pixels, y down. */
-import { textWidth } from '../drawing/layout.ts';
+import { textWidth } from '../../drawing/layout.ts';
 import type { Peak, Plot } from './travel.ts';
 
 interface Tick {

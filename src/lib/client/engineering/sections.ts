@@ -1,6 +1,6 @@
 /** What stands together in the engineering of an opening: the quantities of each part, and the checks that are about them. */
 import type { Check } from '../../takeoff/result.ts';
-import type { Read } from '../drawing/readings.ts';
+import type { Read } from '../../drawing/readings.ts';
 
 export type Side = 'Left' | 'Right';
 export type Place = 'Guide' | 'Bracket';

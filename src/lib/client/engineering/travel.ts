@@ -4,7 +4,7 @@ import type { Engine } from '../../takeoff/engine.ts';
 import { travelCurve } from '../../takeoff/imbalance.ts';
 import type { Measures } from '../../takeoff/inputs.ts';
 import { unitFor } from '../../takeoff/vocabulary.ts';
-import type { Read } from '../drawing/readings.ts';
+import type { Read } from '../../drawing/readings.ts';
 import { figures, type Figure } from './figure.ts';
 import { operatedBy } from './sections.ts';
 

@@ -3,7 +3,7 @@ import type { Outcome } from '../operations/outcome.ts';
 import { done, refuse } from '../operations/outcome.ts';
 
 const mebibyte = 1024 * 1024;
-/** The largest file taken in, MiB. */
+/** The largest file taken in where nothing else is said, MiB. */
 const largestFile = 20;
 /** The largest edit taken in, MiB: a paste of some ten thousand rows. */
 const largestEdit = 20;
@@ -70,13 +70,13 @@ function fileNameIn(bytes: Uint8Array): string {
 	return /filename="([^"\r\n]{1,255})"/u.exec(start)?.[1] ?? 'The file';
 }
 
-/** A form with one file in the field `file`. */
-export async function readUpload(request: Request): Promise<Outcome<Upload>> {
+/** A form with one file in the field `file`, of at most `largest` MiB. */
+export async function readUpload(request: Request, largest = largestFile): Promise<Outcome<Upload>> {
 	const type = request.headers.get('content-type') ?? '';
-	const { bytes, size, tooLarge } = await readWithin(request, largestFile * mebibyte + formRoom);
+	const { bytes, size, tooLarge } = await readWithin(request, largest * mebibyte + formRoom);
 	const refuseSize = (name: string, fileSize: number) =>
 		refuse(413, {
-			message: `${name} is ${inMebibytes(fileSize)} large; a file may have at most ${largestFile} MB. Nothing was stored.`
+			message: `${name} is ${inMebibytes(fileSize)} large; a file may have at most ${largest} MB. Nothing was stored.`
 		});
 	if (tooLarge) return refuseSize(fileNameIn(bytes), size);
 	let form: FormData;
@@ -87,7 +87,7 @@ export async function readUpload(request: Request): Promise<Outcome<Upload>> {
 	}
 	const file = form.get('file');
 	if (!(file instanceof File)) return refuse(422, { message: 'No file was chosen.', field: 'file' });
-	if (file.size > largestFile * mebibyte) return refuseSize(file.name, file.size);
+	if (file.size > largest * mebibyte) return refuseSize(file.name, file.size);
 	if (file.size === 0) return refuse(422, { message: `${file.name} is empty.` });
 	return done({
 		name: file.name,

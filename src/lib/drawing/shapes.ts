@@ -1,7 +1,7 @@
 /** What a scene is made of. All positions are real-world millimetres, y up from the finished sill. */
-import { formatQuantity } from '../../quantity/format.ts';
-import { formatLength } from '../../quantity/length.ts';
-import type { Measures } from '../../takeoff/inputs.ts';
+import { formatQuantity } from '../quantity/format.ts';
+import { formatLength } from '../quantity/length.ts';
+import type { Measures } from '../takeoff/inputs.ts';
 
 export interface Point {
 	readonly x: number;

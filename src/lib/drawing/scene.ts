@@ -1,6 +1,6 @@
 /** The drawings of an opening, as shapes in real-world millimetres. */
-import type { Measures } from '../../takeoff/inputs.ts';
-import type { OpeningTakeoff } from '../../takeoff/result.ts';
+import type { Measures } from '../takeoff/inputs.ts';
+import type { OpeningTakeoff } from '../takeoff/result.ts';
 import { elevationScene } from './elevation.ts';
 import { sectionScene, type SectionOptions } from './section.ts';
 import type { Scene, Side } from './shapes.ts';

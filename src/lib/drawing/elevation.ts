@@ -1,5 +1,5 @@
 /** The elevation: the opening seen by a person who stands on the coil side. x = 0 is the left jamb, y = 0 the sill. */
-import type { Measures } from '../../takeoff/inputs.ts';
+import type { Measures } from '../takeoff/inputs.ts';
 import { names, readingsOf, type Read, type Readings } from './readings.ts';
 import {
 	boundsOf,

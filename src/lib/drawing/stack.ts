@@ -2,8 +2,8 @@
  * One anchor cut along its axis, to scale: the wall, what lies on it, and the anchor through all of it. x = 0 is the face
  * of the structure, the wall to the left of it; y = 0 is the edge of the wall that is nearest to the anchor.
  */
-import type { Measures } from '../../takeoff/inputs.ts';
-import { spaced } from '../../takeoff/show.ts';
+import type { Measures } from '../takeoff/inputs.ts';
+import { spaced } from '../takeoff/show.ts';
 import type { Read } from './readings.ts';
 import {
 	boundsOf,

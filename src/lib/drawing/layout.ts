@@ -1,10 +1,10 @@
 /**
  * From a scene to paper: one scale for everything drawn, text in its own fixed size, dimensions in tiers around the
- * drawing so that no two texts meet. Paper is in CSS pixels, y down.
+ * drawing so that no two texts meet. Paper is in CSS pixels on the screen and in units of its own in print, y down.
  */
-import { formatLength } from '../../quantity/length.ts';
-import type { Measures } from '../../takeoff/inputs.ts';
-import { type DimensionShape, type Edge, type NoteShape, type Point, type Scene } from './shapes.ts';
+import { formatLength } from '../quantity/length.ts';
+import type { Measures } from '../takeoff/inputs.ts';
+import type { DimensionShape, Edge, NoteShape, Point, Scene, Shape } from './shapes.ts';
 
 /** A rectangle on paper; y is its upper edge. */
 export interface Area {
@@ -15,7 +15,7 @@ export interface Area {
 }
 
 /** Text on paper; turned text reads upwards. */
-interface PlacedText {
+export interface PlacedText {
 	readonly text: string;
 	/** Middle of the text's box. */
 	readonly at: Point;
@@ -24,7 +24,7 @@ interface PlacedText {
 	readonly area: Area;
 }
 
-interface PlacedDimension {
+export interface PlacedDimension {
 	readonly shape: DimensionShape;
 	readonly from: Point;
 	readonly to: Point;
@@ -50,6 +50,8 @@ interface ScaleBar {
 export interface Layout {
 	/** Paper pixels in one real millimetre. */
 	readonly scale: number;
+	/** The scale is one of those that were asked for; always true where none were. */
+	readonly usualScale: boolean;
 	/** Where x = 0, y = 0 of the scene lies on paper. */
 	readonly origin: Point;
 	readonly fontSize: number;
@@ -72,11 +74,26 @@ const advances: readonly (readonly [string, number])[] = [
 ];
 const usualAdvance = 0.52;
 
-/** Width of a text on paper, a little generous, so that nothing is cut off or touches. */
+/** Width of a text on the screen, a little generous, so that nothing is cut off or touches. */
 export function textWidth(text: string, fontSize: number): number {
 	const advance = (letter: string): number =>
 		advances.find(([letters]) => letters.includes(letter))?.[1] ?? usualAdvance;
 	return Array.from(text).reduce((sum, letter) => sum + advance(letter), 0) * fontSize * 1.03;
+}
+
+/** How a drawing is written on, and the scales it may have. */
+export interface PaperKind {
+	readonly widthOf: (text: string, fontSize: number) => number;
+	/** Paper pixels in one real millimetre, the largest first; null: whatever fits. */
+	readonly scales: readonly number[] | null;
+}
+
+const screen: PaperKind = { widthOf: textWidth, scales: null };
+
+/** The letters of one drawing. */
+interface Letters {
+	readonly size: number;
+	readonly widthOf: (text: string) => number;
 }
 
 export const onPaper = (layout: Pick<Layout, 'scale' | 'origin'>, point: Point): Point => ({
@@ -97,32 +114,32 @@ const meets = (a: Interval, b: Interval): boolean => a.from < b.to - 0.5 && b.fr
 interface Paper {
 	readonly scene: Scene;
 	readonly scale: number;
-	readonly fontSize: number;
+	readonly letters: Letters;
 }
 
 /** Between the drawing and the first tier, between lines, beyond a tick. */
 const gap = 7;
 const tick = 4;
 
-const tierStep = (fontSize: number): number => fontSize + 7;
+const tierStep = ({ size }: Letters): number => size + 7;
 
 const isUpright = (edge: Edge): boolean => edge === 'left' || edge === 'right';
 
 /** First that fits along the line, else the shortest. */
-function fitting(texts: readonly string[], room: number, fontSize: number): string {
+function fitting(texts: readonly string[], room: number, letters: Letters): string {
 	const last = texts[texts.length - 1] ?? '';
-	return texts.find((text) => textWidth(text, fontSize) <= room) ?? last;
+	return texts.find((text) => letters.widthOf(text) <= room) ?? last;
 }
 
-function placedText(text: string, at: Point, turned: boolean, fontSize: number): PlacedText {
-	const along = textWidth(text, fontSize);
-	const [width, height] = turned ? [fontSize, along] : [along, fontSize];
+function placedText(text: string, at: Point, turned: boolean, letters: Letters): PlacedText {
+	const along = letters.widthOf(text);
+	const [width, height] = turned ? [letters.size, along] : [along, letters.size];
 	return { text, at, turned, area: { x: at.x - width / 2, y: at.y - height / 2, width, height } };
 }
 
 /** Line of tier `tier` at an edge: x of an upright line, y of a level one. */
-function tierLine({ scene, scale, fontSize }: Paper, edge: Edge, tier: number): number {
-	const step = tierStep(fontSize);
+function tierLine({ scene, scale, letters }: Paper, edge: Edge, tier: number): number {
+	const step = tierStep(letters);
 	switch (edge) {
 		case 'left':
 			return scene.bounds.left * scale - gap - tier * step;
@@ -144,7 +161,7 @@ interface Spot {
 }
 
 function spotOf(paper: Paper, shape: Written, tier: number): Spot {
-	const { scale, fontSize } = paper;
+	const { scale, letters } = paper;
 	const upright = isUpright(shape.edge);
 	const along = (point: Point): number => (upright ? -point.y : point.x) * scale;
 	const [a, b] =
@@ -154,13 +171,13 @@ function spotOf(paper: Paper, shape: Written, tier: number): Spot {
 	const { bounds } = paper.scene;
 	const edgeLength = (upright ? bounds.top - bounds.bottom : bounds.right - bounds.left) * scale;
 	const room = shape.kind === 'note' ? edgeLength * 0.45 : Math.max(line.to - line.from, edgeLength * 0.22);
-	const text = fitting(shape.texts, room, fontSize);
-	const half = textWidth(text, fontSize) / 2 + 3;
+	const text = fitting(shape.texts, room, letters);
+	const half = letters.widthOf(text) / 2 + 3;
 	const across = tierLine(paper, shape.edge, tier);
-	const centre = across - fontSize / 2 - 2;
+	const centre = across - letters.size / 2 - 2;
 	const at = upright ? { x: centre, y: middle } : { x: middle, y: centre };
 	return {
-		text: placedText(text, at, upright, fontSize),
+		text: placedText(text, at, upright, letters),
 		line,
 		written: { from: middle - half, to: middle + half },
 		across
@@ -273,13 +290,13 @@ interface Fit {
 }
 
 /** The largest scale at which the drawing with this much written on it fits the room. */
-function fit(scene: Scene, written: readonly Written[], room: Area, fontSize: number): Fit {
+function fit(scene: Scene, written: readonly Written[], room: Area, letters: Letters): Fit {
 	const { bounds } = scene;
 	const width = Math.max(bounds.right - bounds.left, 1);
 	const height = Math.max(bounds.top - bounds.bottom, 1);
 	let scale = Math.min(room.width / width, room.height / height);
 	for (let i = 0; ; i++) {
-		const paper = { scene, scale, fontSize };
+		const paper = { scene, scale, letters };
 		const placed = placeWritten(paper, written);
 		const { left, right, top, bottom } = placed.extent;
 		const [over, high] = [right - left, bottom - top];
@@ -299,14 +316,33 @@ const worthKeeping = [
 	{ priority: 2, share: 0.72 }
 ] as const;
 
-function chooseFit(scene: Scene, room: Area, fontSize: number): Fit {
-	const written = scene.shapes.filter((shape) => shape.kind === 'dimension' || shape.kind === 'note');
+const isWritten = (shape: Shape): shape is Written => shape.kind === 'dimension' || shape.kind === 'note';
+
+/** The largest of the scales at which everything fits; null where none does, whatever is left out. */
+function fitScales(scene: Scene, room: Area, letters: Letters, scales: readonly number[]): Fit | null {
+	for (const priority of [3, 2, 1, 0]) {
+		const written = scene.shapes.filter(isWritten).filter((shape) => shape.priority <= priority);
+		for (const scale of scales) {
+			const { bounds } = scene;
+			if ((bounds.right - bounds.left) * scale > room.width) continue;
+			if ((bounds.top - bounds.bottom) * scale > room.height) continue;
+			const paper = { scene, scale, letters };
+			const placed = placeWritten(paper, written);
+			const { left, right, top, bottom } = placed.extent;
+			if (right - left <= room.width && bottom - top <= room.height) return { paper, placed };
+		}
+	}
+	return null;
+}
+
+function chooseFit(scene: Scene, room: Area, letters: Letters): Fit {
+	const written = scene.shapes.filter(isWritten);
 	const upTo = (priority: number): Fit =>
 		fit(
 			scene,
 			written.filter((shape) => shape.priority <= priority),
 			room,
-			fontSize
+			letters
 		);
 	const plain = upTo(1);
 	for (const { priority, share } of worthKeeping) {
@@ -347,14 +383,20 @@ export function fontSizeFor(box: { readonly width: number; readonly height: numb
  * Lays a scene out in a box of paper (pixels; taken as at least 120 × 100).
  * @returns places of everything written, and the scale and origin for the shapes.
  */
-export function layOut(scene: Scene, area: Area, fontSize = fontSizeFor(area)): Layout {
+export function layOut(
+	scene: Scene,
+	area: Area,
+	fontSize = fontSizeFor(area),
+	{ widthOf, scales }: PaperKind = screen
+): Layout {
+	const letters: Letters = { size: fontSize, widthOf: (text) => widthOf(text, fontSize) };
 	const box = { ...area, width: Math.max(area.width, 120), height: Math.max(area.height, 100) };
 	const pad = 8;
 	const row = fontSize + 9;
 	const inside = box.width - 2 * pad;
-	const captionText = fitting(scene.caption.texts, inside - 24, fontSize);
-	const captionWidth = textWidth(captionText, fontSize) + 22;
-	const barRoom = Math.min(110, inside * 0.26) + textWidth('0000', fontSize) + 24;
+	const captionText = fitting(scene.caption.texts, inside - 24, letters);
+	const captionWidth = letters.widthOf(captionText) + 22;
+	const barRoom = Math.min(110, inside * 0.26) + letters.widthOf('0000') + 24;
 	const rows = captionWidth + barRoom <= inside ? 1 : 2;
 	const room: Area = {
 		x: box.x + pad,
@@ -362,7 +404,8 @@ export function layOut(scene: Scene, area: Area, fontSize = fontSizeFor(area)): 
 		width: inside,
 		height: Math.max(box.height - 2 * pad - rows * row, 40)
 	};
-	const { paper, placed } = chooseFit(scene, room, fontSize);
+	const usual = scales === null ? null : fitScales(scene, room, letters, scales);
+	const { paper, placed } = usual ?? chooseFit(scene, room, letters);
 	const { extent } = placed;
 	const origin = {
 		x: room.x + (room.width - (extent.right - extent.left)) / 2 - extent.left,
@@ -376,13 +419,14 @@ export function layOut(scene: Scene, area: Area, fontSize = fontSizeFor(area)): 
 	});
 	const bottomRow = box.y + box.height - pad - row / 2;
 	const scaleBar = scaleBarOf(scene.measures, paper.scale, inside, { x: room.x + 4, y: bottomRow });
-	const left = room.x + (rows === 1 ? scaleBar.length + textWidth(scaleBar.text, fontSize) + 22 : 0);
+	const left = room.x + (rows === 1 ? scaleBar.length + letters.widthOf(scaleBar.text) + 22 : 0);
 	const half = captionWidth / 2;
 	const wanted = origin.x + scene.caption.x * paper.scale;
 	const x = Math.max(left + half, Math.min(room.x + room.width - half, wanted));
 	const captionAt = { x: x + (scene.caption.stand ? 7 : 0), y: rows === 1 ? bottomRow : bottomRow - row };
 	return {
 		scale: paper.scale,
+		usualScale: scales === null || usual !== null,
 		origin,
 		fontSize,
 		dimensions: placed.dimensions.map((d) => ({
@@ -394,9 +438,9 @@ export function layOut(scene: Scene, area: Area, fontSize = fontSizeFor(area)): 
 		})),
 		notes: placed.notes.map((n) => ({ shape: n.shape, text: moveText(n.text) })),
 		scaleBar,
-		caption: placedText(captionText, captionAt, false, fontSize),
+		caption: placedText(captionText, captionAt, false, letters),
 		stand: scene.caption.stand
-			? { x: captionAt.x - textWidth(captionText, fontSize) / 2 - 8, y: captionAt.y }
+			? { x: captionAt.x - letters.widthOf(captionText) / 2 - 8, y: captionAt.y }
 			: null
 	};
 }

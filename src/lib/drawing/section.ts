@@ -2,7 +2,7 @@
  * The section through the opening, looking along the wall to one of the guides. x = 0 is the face the bracket stands
  * on, the coil side lies to the right when looking right and to the left when looking left; y = 0 is the sill.
  */
-import type { Measures } from '../../takeoff/inputs.ts';
+import type { Measures } from '../takeoff/inputs.ts';
 import { names, readingsOf, type Read, type Readings } from './readings.ts';
 import {
 	boundsOf,

@@ -3,15 +3,8 @@
  * added up by hand beside each case (inches).
  */
 import { describe, expect, it } from 'vitest';
-import {
-	engineOf,
-	openingA,
-	openingB,
-	openingC,
-	typedRow,
-	type Typed
-} from '../../../../tests/opening-rows.ts';
-import type { OpeningTakeoff } from '../../takeoff/result.ts';
+import { engineOf, openingA, openingB, openingC, typedRow, type Typed } from '../../../tests/opening-rows.ts';
+import type { OpeningTakeoff } from '../takeoff/result.ts';
 import { layOut } from './layout.ts';
 import { stackOf } from './scene.ts';
 import type { RectShape, Role, Scene, Side } from './shapes.ts';

@@ -1,14 +1,7 @@
 /** The drawings with the takeoff itself: the names they read exist, and the samples of the other tests are true. */
 import { describe, expect, it } from 'vitest';
-import {
-	engineOf,
-	openingA,
-	openingB,
-	openingC,
-	typedRow,
-	type Typed
-} from '../../../../tests/opening-rows.ts';
-import type { OpeningTakeoff } from '../../takeoff/result.ts';
+import { engineOf, openingA, openingB, openingC, typedRow, type Typed } from '../../../tests/opening-rows.ts';
+import type { OpeningTakeoff } from '../takeoff/result.ts';
 import { names } from './readings.ts';
 import { reading, samples } from './sample-readings.ts';
 import { elevationOf, sectionOf } from './scene.ts';
