@@ -40,7 +40,11 @@ const soffice = places.map((folder) => join(folder, 'soffice')).find((path) => e
 const libreOfficeAvailable = (): boolean => soffice !== null;
 
 const programs = {
-	libreoffice: { there: libreOfficeAvailable, how: 'apt-get install libreoffice-calc' }
+	libreoffice: { there: libreOfficeAvailable, how: 'apt-get install libreoffice-calc' },
+	poppler: {
+		there: () => places.some((folder) => existsSync(join(folder, 'pdftocairo'))),
+		how: 'apt-get install poppler-utils'
+	}
 } as const;
 
 /**

@@ -2,7 +2,7 @@
  * `npm test`: brings what the tests need, builds the program for the browser tests and runs all tests. Further words go
  * to vitest: `npm test -- tests/storage`. Uses nothing but Node 20 itself.
  *
- * On Debian as root, Chromium and LibreOffice are installed where they are missing. Elsewhere what is missing is named
+ * On Debian as root, Chromium, LibreOffice and Poppler are installed where they are missing. Elsewhere what is missing is named
  * and its tests are skipped; with CI=true a missing one is a failure.
  */
 import { spawnSync } from 'node:child_process';
@@ -19,6 +19,12 @@ const needed = [
 		command: debian ? 'localc' : 'soffice',
 		package: 'libreoffice-calc',
 		without: 'the tests that recalculate an exported workbook'
+	},
+	{
+		what: 'Poppler',
+		command: 'pdftocairo',
+		package: 'poppler-utils',
+		without: 'the tests that read printed pages'
 	}
 ];
 

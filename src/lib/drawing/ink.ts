@@ -4,7 +4,7 @@ import type { DrawnShape, Role } from './shapes.ts';
 export type Colour = 'chalk' | 'chalkFaint' | 'ink' | 'inkQuiet' | 'paper' | 'sheet' | 'stop' | 'worked';
 
 /** A share (0 to 1) of a colour, mixed into another one or laid over what is there. */
-export interface Tint {
+interface Tint {
 	readonly colour: Colour;
 	readonly share?: number;
 	readonly into?: Colour;

@@ -29,7 +29,7 @@ export const printed: Palette = {
 const escapes: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
 
 /** Text as it may stand in an element or an attribute. */
-export const escaped = (text: string): string => text.replace(/[&<>"]/gu, (sign) => escapes[sign] ?? sign);
+const escaped = (text: string): string => text.replace(/[&<>"]/gu, (sign) => escapes[sign] ?? sign);
 
 const element = (name: string, attributes: Attributes, content = ''): string =>
 	`<${name}${Object.entries(attributes)
@@ -69,7 +69,7 @@ export function textElement(text: string, { x, y }: Point, lettering: Lettering)
 export const strokeElement = (stroke: Stroke): string => element(stroke.element, stroke.attributes);
 
 /** A stroke of a drawing, hatched where it is cut. */
-export function drawnElement(stroke: DrawnStroke): string {
+function drawnElement(stroke: DrawnStroke): string {
 	const drawn = strokeElement(stroke);
 	if (stroke.hatch === null) return drawn;
 	const { x = '0', y = '0', width = '0', height = '0' } = stroke.attributes;

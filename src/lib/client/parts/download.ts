@@ -1,8 +1,18 @@
-/** Fetches a file and hands it to the browser to keep. @returns the reason in words when it failed, else null. */
-export async function download(path: string, fallbackName: string): Promise<string | null> {
+/**
+ * Fetches a file and hands it to the browser to keep.
+ * @param wanted what is asked for, sent along where it is too much for the path
+ * @returns the reason in words when it failed, else null.
+ */
+export async function download(path: string, fallbackName: string, wanted?: object): Promise<string | null> {
 	let response: Response;
 	try {
-		response = await fetch(path);
+		response = await (wanted === undefined
+			? fetch(path)
+			: fetch(path, {
+					method: 'POST',
+					headers: { 'content-type': 'application/json', accept: 'application/json' },
+					body: JSON.stringify(wanted)
+				}));
 	} catch {
 		return 'No connection to the server.';
 	}
