@@ -144,6 +144,20 @@ describe('traps in the workbook', () => {
 		expect(({} as Record<string, unknown>).polluted).toBeUndefined();
 	});
 
+	test('names and formulas that go round in circles: the stored values are read', async () => {
+		const names =
+			'<definedName name="one">two+1</definedName><definedName name="two">one+1</definedName><definedName name="self">self</definedName>';
+		const sheet = await sheetOf(
+			workbookFile({
+				workbookEnd: `<definedNames>${names}</definedNames><calcPr iterate="1" iterateCount="32767" fullCalcOnLoad="1"/>`,
+				sheet: `<sheetData><row r="1"><c r="A1"><f>B1+1</f><v>7</v></c><c r="B1"><f>A1+1</f><v>8</v></c><c r="C1"><f>one+self</f><v>0</v></c><c r="D1"><f>C1:D1</f></c></row></sheetData>`
+			})
+		);
+		expect(sheet.rows).toEqual([
+			{ line: 1, cells: ['7', '8', '0', { text: 'no stored result', kind: 'error' }], hidden: false }
+		]);
+	});
+
 	test('whole columns merged, validated and formatted cost nothing', async () => {
 		const blank = Array.from(
 			{ length: 50_000 },

@@ -352,15 +352,14 @@ describe('what a person decides', () => {
 		]);
 	});
 
-	test('the same mark twice', async () => {
+	test('the same mark twice: a revision, or an error to be put right in the grid', async () => {
 		const text = `Dims in inches\n${plain}C-1,120,48,left\nC-1,126,48,left\n`;
 		const lines = async (answer: string) =>
 			scheduleRows(await fromText(text, { mapping: { answers: { 'duplicate:C-1': answer } } })).map(
 				({ line }) => line
 			);
-		expect(await lines('first')).toEqual([3]);
-		expect(await lines('last')).toEqual([4]);
-		expect(await lines('all')).toEqual([3, 4]);
+		expect(await lines('revision')).toEqual([4]);
+		expect(await lines('error')).toEqual([3, 4]);
 		expect(await lines('whatever')).toEqual([]);
 	});
 
@@ -410,9 +409,7 @@ describe('rows', () => {
 	});
 
 	test('everything that is wrong is listed with its place', async () => {
-		const read = await fromText(
-			"Mark,Qty,Width,Height\nC-1,some,10',4'-0\nC-2,1,0,4'-0\nC-2,1,V.I.F.,4'-0\n"
-		);
+		const read = await fromText("Mark,Qty,Width,Height\nC-1,some,10',4'-0\nC-2,1,0,4'-0\nC-2,1,wide,4'-0\n");
 		expect(scheduleProblems(read).map(({ place }) => place)).toEqual([
 			'list.csv, 3 and 4',
 			'list.csv, line 2, B “Qty”',

@@ -1,4 +1,6 @@
 /** Finds the heading row of a table and says which column is what, with the reason. */
+import { headingTexts } from './heading-rows.ts';
+import { headingWords, isPlainGroup, unitInHeading, withoutSizeWords, withoutUnit } from './heading-words.ts';
 import { columnLetter, oneLine, shown, textOf, type Sheet, type SheetRow } from './sheet.ts';
 
 /** What a column may be, and the words people write over it. */
@@ -10,6 +12,8 @@ export interface HeadingField<F extends string> {
 	readonly alone?: readonly string[];
 	/** Names that also mean other things: taken only if the column's cells agree. */
 	readonly perhaps?: readonly string[];
+	/** The same, where no other column or field claims them better. */
+	readonly lastly?: readonly string[];
 	/** Whether a cell could be this. Without it any text could. */
 	readonly fits?: (text: string) => boolean;
 }
@@ -20,6 +24,8 @@ export interface ColumnReading<F extends string> {
 	/** `A`, `B` … */
 	readonly letter: string;
 	readonly heading: string;
+	/** What stands over it and its neighbours together; '' for most. */
+	readonly group: string;
 	readonly field: F | null;
 	/** Unit in the heading, such as `mm`, for figures without one. */
 	readonly unit: string | null;
@@ -36,114 +42,9 @@ export interface HeadingRow<F extends string> {
 	readonly found: number;
 }
 
-/** One word for every way of writing it. */
-const sameWord: ReadonlyMap<string, string> = new Map(
-	Object.entries({
-		width: 'w wd wdth wide',
-		height: 'h ht hgt hght high',
-		left: 'l lh lhs',
-		right: 'r rh rhs',
-		opening: 'op opg opng opn',
-		number: 'no num nr nos numbers',
-		quantity: 'qty qnty quant qtys quantities',
-		mounting: 'mount mounted mtg mtd mntg',
-		guide: 'guides gd track tracks',
-		finish: 'fin finishes',
-		design: 'des',
-		drawing: 'dwg drg drawings',
-		distance: 'dist',
-		pressure: 'press',
-		operation: 'operated operator',
-		remark: 'remarks rmks rem',
-		note: 'notes',
-		comment: 'comments',
-		mark: 'marks mk',
-		room: 'rm rooms',
-		fixing: 'fixings',
-		control: 'controls',
-		curtain: 'curtains',
-		hood: 'hoods',
-		wall: 'walls',
-		description: 'desc descr',
-		length: 'lg len',
-		thickness: 'thk thick',
-		windlock: 'windlocks',
-		size: 'sizes',
-		rough: 'ro',
-		shipped: 'ship shpd',
-		ordered: 'ord',
-		reference: 'ref',
-		elevation: 'elev el',
-		interior: 'int',
-		exterior: 'ext'
-	}).flatMap(([word, others]) => others.split(' ').map((other) => [other, word] as const))
-);
-
-/** Words that add nothing to a heading. */
-const smallWords = new Set('of the to at a an is per in on for by be or and'.split(' '));
-/** Words that people add to any size; leaving them out changes nothing. */
-const sizeWords = new Set('clear finished dimension dimensions dim dims net size'.split(' '));
-/** Words over several columns that change the meaning of none. */
-const plainGroups = new Set('opening openings door doors general grille grilles shutter shutters'.split(' '));
-
-const unitWords =
-	'mm|cm|m|in|in\\.|inch|inches|ft|feet|psf|psi|ksi|kpa|mpa|pa|n\\/mm2|n\\/mm²|plf|lb\\/ft|lb\\/in|n\\/m|kn\\/m|kg\\/m|v|volts';
-const unitAtEnd = new RegExp(
-	`(?:[([]\\s*(${unitWords})\\s*[)\\]]|[,;]\\s*(?:in )?(${unitWords}))\\s*$`,
-	'iu'
-);
-/** `(ft-in)` says only how it is written. */
-const manner = /[([]\s*(?:ft|feet)\s*[-–&/]\s*(?:in|inches)\.?\s*[)\]]\s*$/iu;
-
-const plainUnits: ReadonlyMap<string, string> = new Map([
-	['in.', 'in'],
-	['inch', 'in'],
-	['inches', 'in'],
-	['feet', 'ft'],
-	['volts', 'V'],
-	['v', 'V'],
-	['kpa', 'kPa'],
-	['pa', 'Pa'],
-	['mpa', 'MPa'],
-	['n/mm2', 'MPa'],
-	['n/mm²', 'MPa'],
-	['plf', 'lb/ft'],
-	['n/m', 'N/m'],
-	['kn/m', 'kN/m']
-]);
-
-/** The unit that a heading names in brackets or after a comma: `Width (mm)`, `Feed, m`, `f'c [psi]`. */
-export function unitInHeading(heading: string): string | null {
-	const match = unitAtEnd.exec(heading);
-	const word = (match?.[1] ?? match?.[2])?.toLowerCase();
-	return word === undefined ? null : (plainUnits.get(word) ?? word);
-}
-
-/** The telling words of a heading, each in one spelling, sorted. */
-function headingWords(heading: string): string[] {
-	const words = heading
-		.replace(manner, '')
-		.replace(unitAtEnd, '')
-		.replace(/([a-z])([A-Z])/gu, '$1 $2')
-		.normalize('NFKD')
-		.replace(/\p{M}/gu, '')
-		.toLowerCase()
-		.replace(/#/gu, ' number ')
-		// Initials are one word: `R.O.`, `A.F.F.`, `L.H.`
-		.replace(/\b[a-z](?:\.[a-z])+\b\.?/gu, (initials) => initials.replaceAll('.', ''))
-		.replace(/\b([lr])\/h\b/gu, '$1h')
-		.replace(/\bu\/m\b/gu, 'um')
-		.replace(/['’′]/gu, '')
-		.split(/[^a-z0-9]+/u)
-		.filter((word) => word !== '' && !smallWords.has(word))
-		.map((word) => sameWord.get(word) ?? word);
-	return words.sort();
-}
-
-const withoutSizeWords = (words: readonly string[]): string[] => words.filter((word) => !sizeWords.has(word));
-
-/** A heading over this many columns is none of a table's. */
+/** Rows among which headings are looked for. */
 const deepest = 60;
+/** Rows below headings that can speak for a doubtful one. */
 const samples = 40;
 
 /** The names of all fields, ready for looking up. */
@@ -151,7 +52,10 @@ export interface HeadingNames<F extends string> {
 	readonly sure: ReadonlyMap<string, F>;
 	readonly alone: ReadonlyMap<string, F>;
 	readonly perhaps: ReadonlyMap<string, readonly F[]>;
+	readonly lastly: ReadonlyMap<string, F>;
 	readonly fits: ReadonlyMap<F, (text: string) => boolean>;
+	/** Every word of them. */
+	readonly vocabulary: ReadonlySet<string>;
 }
 
 const keyOf = (words: readonly string[]): string => words.join(' ');
@@ -161,8 +65,16 @@ export function headingNames<F extends string>(fields: readonly HeadingField<F>[
 	const sure = new Map<string, F>();
 	const alone = new Map<string, F>();
 	const perhaps = new Map<string, F[]>();
+	const lastly = new Map<string, F>();
 	const fits = new Map<F, (text: string) => boolean>();
-	for (const { field, names, alone: bare = [], perhaps: others = [], fits: test } of fields) {
+	for (const {
+		field,
+		names,
+		alone: bare = [],
+		perhaps: others = [],
+		lastly: last = [],
+		fits: test
+	} of fields) {
 		if (test) fits.set(field, test);
 		for (const name of names) {
 			const key = keyOf(headingWords(name));
@@ -171,13 +83,17 @@ export function headingNames<F extends string>(fields: readonly HeadingField<F>[
 				throw new Error(`“${name}” is a name of ${taken} and of ${field}`);
 			sure.set(key, field);
 		}
+		for (const name of last) lastly.set(keyOf(headingWords(name)), field);
 		for (const name of bare) alone.set(keyOf(headingWords(name)), field);
 		for (const name of others) {
 			const key = keyOf(headingWords(name));
 			perhaps.set(key, [...(perhaps.get(key) ?? []), field]);
 		}
 	}
-	return { sure, alone, perhaps, fits };
+	const vocabulary = new Set(
+		[...sure.keys(), ...alone.keys(), ...perhaps.keys()].flatMap((key) => key.split(' '))
+	);
+	return { sure, alone, perhaps, lastly, fits, vocabulary };
 }
 
 /** Share of the cells under a heading that could be the field; null when there are none. */
@@ -208,7 +124,7 @@ function candidates<F extends string>(
 	const own = headingWords(heading);
 	if (own.length === 0) return [];
 	const group = withoutSizeWords(headingWords(above));
-	const plain = group.every((word) => plainGroups.has(word));
+	const plain = isPlainGroup(group);
 	const list: Candidate<F>[] = [];
 	const forms: { words: string[]; score: number; how: string }[] = [
 		{ words: own, score: 1, how: `heading “${shown(heading)}”` },
@@ -233,22 +149,11 @@ function candidates<F extends string>(
 				how: agree === null ? `${how}, perhaps` : `${how}, and ${Math.round(agree * 100)} % of its cells fit`
 			});
 		}
+		const last = names.lastly.get(key);
+		if (last !== undefined && (share(names, last, cellsBelow) ?? 0) >= 0.5)
+			list.push({ field: last, score: score * 0.5, how: `${how}, and nothing else is` });
 	}
 	return list;
-}
-
-/** The heading above, where one stands over several columns. */
-function headingAbove(sheet: Sheet, position: number, column: number): string {
-	const row = sheet.rows[position];
-	const before = sheet.rows[position - 1];
-	if (!row || before?.line !== row.line - 1) return '';
-	const merge = sheet.merges.find(
-		({ top, bottom, left, right }) =>
-			top <= before.line && bottom >= before.line && left <= column && right >= column && right > left
-	);
-	// Over the whole table it is a title.
-	if (!merge || merge.right - merge.left + 1 >= row.cells.length) return '';
-	return oneLine(textOf(before.cells[merge.left]));
 }
 
 function cellsBelow(sheet: Sheet, position: number, column: number): string[] {
@@ -260,28 +165,20 @@ function cellsBelow(sheet: Sheet, position: number, column: number): string[] {
 	return cells;
 }
 
-/** Reads one row as headings. Each field goes to the column that claims it best; the others say so. */
+/** Reads one row as headings, with what stands above it over several columns. Each field goes to the column that claims it best; the others say so. */
 export function readHeadings<F extends string>(
 	sheet: Sheet,
 	position: number,
 	names: HeadingNames<F>
 ): ColumnReading<F>[] {
-	const row = sheet.rows[position];
-	if (!row) return [];
-	const width = Math.max(
-		row.cells.length,
-		...sheet.rows.slice(position, position + samples).map((r) => r.cells.length)
-	);
-	const columns = Array.from({ length: width }, (_, index) => {
-		const heading = oneLine(textOf(row.cells[index]));
-		return {
-			index,
-			heading,
-			candidates: candidates(names, heading, headingAbove(sheet, position, index), () =>
-				cellsBelow(sheet, position, index)
-			)
-		};
-	});
+	const width = widthAt(sheet, position);
+	const { texts } = headingTexts(sheet, position, width, names.vocabulary);
+	const columns = texts.map(({ own, group }, index) => ({
+		index,
+		heading: own,
+		group,
+		candidates: candidates(names, own, group, () => cellsBelow(sheet, position, index))
+	}));
 	const claims = columns
 		.flatMap(({ index, candidates: list }) => list.map((candidate) => ({ index, ...candidate })))
 		.sort((a, b) => b.score - a.score || a.index - b.index);
@@ -292,7 +189,7 @@ export function readHeadings<F extends string>(
 		fieldOf.set(claim.index, claim);
 		columnOf.set(claim.field, claim.index);
 	}
-	return columns.map(({ index, heading, candidates: list }) => {
+	return columns.map(({ index, heading, group, candidates: list }) => {
 		const claim = fieldOf.get(index);
 		const loser = list[0];
 		const winner = loser && columnOf.get(loser.field);
@@ -307,11 +204,25 @@ export function readHeadings<F extends string>(
 			index,
 			letter: columnLetter(index),
 			heading,
+			group,
 			field: claim?.field ?? null,
-			unit: unitInHeading(heading),
+			unit: unitInHeading(heading) ?? unitInHeading(group),
 			how
 		};
 	});
+}
+
+const widthAt = (sheet: Sheet, position: number): number =>
+	Math.max(0, ...sheet.rows.slice(position, position + samples).map((row) => row.cells.length));
+
+/** The rows that head a table together: the row at the position, and those above it that head its groups. */
+export function headingRows<F extends string>(
+	sheet: Sheet,
+	position: number,
+	names: HeadingNames<F>
+): readonly SheetRow[] {
+	const { first } = headingTexts(sheet, position, widthAt(sheet, position), names.vocabulary);
+	return sheet.rows.slice(first, position + 1);
 }
 
 /**
@@ -350,15 +261,16 @@ export function findHeadings<F extends string>(
 	return best;
 }
 
-/** Whether a row says the headings once more, as on every printed page. */
+/** Whether a row says the headings once more, as on every printed page; units may differ, and `(cont.)` may follow. */
 export function repeatsHeadings(row: SheetRow, headings: SheetRow): boolean {
 	let same = 0;
 	let filled = 0;
 	row.cells.forEach((cell, index) => {
-		const text = oneLine(textOf(cell)).toLowerCase();
+		const text = oneLine(textOf(cell));
 		if (text === '') return;
 		filled++;
-		if (text === oneLine(textOf(headings.cells[index])).toLowerCase()) same++;
+		const heading = withoutUnit(oneLine(textOf(headings.cells[index])));
+		if (heading !== '' && `${withoutUnit(text)} `.startsWith(`${heading} `)) same++;
 	});
 	return filled >= 2 && same >= filled * 0.6 && same >= 2;
 }

@@ -1,9 +1,14 @@
 /** What people write on schedules: over the columns, and in the cells where a key is meant. Common practice, no source. */
 import { inputs, type InputDefinition, type InputId } from '../takeoff/inputs.ts';
 import type { HeadingField } from './headings.ts';
+import { twoSizes } from './schedule/size-text.ts';
 
-/** A column of a schedule: an input, or a rough size, which is none until a person says so. */
-export type ScheduleField = InputId | 'roughWidth' | 'roughHeight';
+const otherFields = ['roughWidth', 'roughHeight', 'sizes', 'roughSizes'] as const;
+/**
+ * A column of a schedule: an input; a rough size, which is none until a person says so; width and height in one cell,
+ * finished or rough.
+ */
+export type ScheduleField = InputId | (typeof otherFields)[number];
 
 const substrateNames = (side: 'left' | 'right'): string[] =>
 	[
@@ -37,19 +42,21 @@ const bothWalls = [
 	'jamb construction'
 ];
 
-type Names = Pick<HeadingField<ScheduleField>, 'names' | 'alone' | 'perhaps'>;
+type Names = Pick<HeadingField<ScheduleField>, 'names' | 'alone' | 'perhaps' | 'lastly'>;
 
 // prettier-ignore
 const names: Readonly<Record<ScheduleField, Names>> = {
 	mark: { names: ['mark', 'type mark', 'opening mark', 'door mark', 'mark number', 'tag', 'opening tag', 'door tag'], perhaps: ['type', 'door', 'opening', 'number', 'door number', 'item', 'item number', 'id', 'reference', 'door type', 'opening type'] },
 	openingNumber: { names: ['opening number'] },
-	quantity: { names: ['quantity', 'number off', 'count', 'number required', 'quantity required', 'total quantity', 'number of openings', 'each'], perhaps: ['openings', 'off', 'total', 'required'] },
+	quantity: { names: ['quantity', 'number off', 'count', 'number required', 'quantity required', 'total quantity', 'number of openings', 'each'], perhaps: ['openings', 'off', 'total', 'required'], lastly: ['number'] },
 	location: { names: ['location', 'place', 'room', 'room name', 'space', 'where', 'stall', 'unit'], perhaps: ['area', 'zone', 'level'] },
 	phase: { names: ['phase', 'stage', 'release', 'work phase', 'job phase'], perhaps: ['section', 'area', 'zone'] },
 	openingWidth: { names: ['opening width', 'door width', 'jamb to jamb', 'finish opening width', 'width of opening'], alone: ['width', 'finish width'] },
 	openingHeight: { names: ['opening height', 'door height', 'sill to head', 'finish opening height', 'height of opening'], alone: ['height', 'finish height'] },
 	roughWidth: { names: ['rough width', 'rough opening width', 'structural width', 'structural opening width', 'masonry width', 'masonry opening width', 'mo width', 'so width'] },
 	roughHeight: { names: ['rough height', 'rough opening height', 'structural height', 'structural opening height', 'masonry height', 'masonry opening height', 'mo height', 'so height'] },
+	sizes: { names: ['width height', 'fo width height', 'opening width height', 'door width height', 'grille width height', 'shutter width height'], perhaps: ['size', 'opening', 'opening size', 'door', 'door size', 'grille size', 'shutter size', 'overall size', 'nominal', 'nominal size', 'fo'] },
+	roughSizes: { names: ['rough width height', 'rough opening width height', 'masonry opening width height', 'mo width height'], perhaps: ['rough', 'rough opening', 'structural opening', 'masonry opening', 'mo', 'so'] },
 	hold: { names: ['hold', 'held', 'hold for', 'on hold'] },
 	sill: { names: ['sill', 'sill type', 'closes on', 'closes onto', 'sill condition'] },
 	sillHeight: { names: ['sill height', 'sill height aff', 'sill aff', 'sill level', 'counter height', 'counter height aff', 'sill elevation'] },
@@ -92,9 +99,13 @@ const names: Readonly<Record<ScheduleField, Names>> = {
 export function scheduleFields(
 	fits: (input: InputDefinition) => ((text: string) => boolean) | undefined
 ): HeadingField<ScheduleField>[] {
-	const rough = (['roughWidth', 'roughHeight'] as const).map((field) => ({ field, ...names[field] }));
+	const isTwo = (text: string): boolean => twoSizes(text) !== null;
 	return [
-		...rough,
+		...otherFields.map((field) => ({
+			field,
+			...names[field],
+			...(field.endsWith('izes') ? { fits: isTwo } : {})
+		})),
 		...inputs.map((input) => {
 			const test = fits(input);
 			const own = names[input.id];
@@ -173,6 +184,38 @@ const unclear: Readonly<Partial<Record<InputId, readonly (readonly [string, stri
 const nothing = new Set(['', '-', '--', '–', '—', 'n/a', 'na', 'n.a.', 'nil']);
 const noneWords = new Set(['none', 'no', 'without', 'no hood', 'not required']);
 
+/** Spellings of one word. */
+const sameWord: ReadonlyMap<string, string> = new Map(
+	Object.entries({
+		anodised: 'anodized anod',
+		galvanised: 'galvanized galv',
+		aluminium: 'aluminum alum',
+		colour: 'color',
+		grey: 'gray',
+		ga: 'gauge gage',
+		grille: 'grill'
+	}).flatMap(([word, others]) => others.split(' ').map((other) => [other, word] as const))
+);
+/** Words that say nothing which the column does not. */
+const fillers = new Set('finish finished coat coated coating paint painted type the and of a'.split(' '));
+
+/** The words of a key or of what was written for one, in one spelling and order: `24 ga. steel` and `steel-24ga` agree. */
+const wordsOf = (text: string): string =>
+	Array.from(
+		new Set(
+			text
+				.replace(/([a-z])([A-Z])/gu, '$1 $2')
+				.toLowerCase()
+				.replace(/(\d)([a-z])|([a-z])(\d)/gu, '$1$3 $2$4')
+				.split(/[^a-z0-9]+/u)
+				.map((word) => (word.length > 3 ? word.replace(/s$/u, '') : word))
+				.map((word) => sameWord.get(word) ?? word)
+				.filter((word) => word !== '' && !fillers.has(word))
+		)
+	)
+		.sort()
+		.join(' ');
+
 export const saysNothing = (text: string): boolean => nothing.has(text.toLowerCase());
 
 export type WordReading = { key: string } | { reason: string } | null;
@@ -191,5 +234,10 @@ export function keyFromWord(input: InputDefinition, text: string, keys: readonly
 	);
 	if (doubtful) return { reason: `“${text}”: ${doubtful[1]}` };
 	const key = keyOfWord.get(word);
-	return key !== undefined && keys.includes(key) ? { key } : null;
+	if (key !== undefined && keys.includes(key)) return { key };
+	const spelled = keys.filter((other) => plain(other) === word);
+	if (spelled.length === 1 && spelled[0] !== undefined) return { key: spelled[0] };
+	const told = wordsOf(text);
+	const alike = told === '' ? [] : keys.filter((other) => wordsOf(other) === told);
+	return alike.length === 1 && alike[0] !== undefined ? { key: alike[0] } : null;
 }

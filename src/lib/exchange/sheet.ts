@@ -4,6 +4,8 @@
 interface MarkedCell {
 	readonly text: string;
 	readonly kind: 'date' | 'error';
+	/** A date that shows its month and year alone: `4-0` typed into a spreadsheet becomes `Apr-00`. */
+	readonly monthAndYear?: true;
 }
 
 /** Nearly always plain text; numbers as plain decimals without exponent. */
@@ -16,6 +18,10 @@ export interface SheetRow {
 	readonly cells: readonly CellText[];
 	/** Hidden or filtered away in the workbook. */
 	readonly hidden: boolean;
+	/** It is a filter of the sheet that hides it. */
+	readonly filtered?: true;
+	/** Columns whose cells are struck through, from 0; absent when none is. */
+	readonly struck?: readonly number[];
 }
 
 /** Merged cells: rows from 1, columns from 0, all inclusive. The value stands in the top left one. */
@@ -46,8 +52,15 @@ export const mostBytes = 20 * 1024 * 1024;
 export const textOf = (cell: CellText | undefined): string =>
 	cell === undefined ? '' : typeof cell === 'string' ? cell : cell.text;
 
-/** Spaces of every kind and line breaks as one space, nothing at the ends. */
-export const oneLine = (text: string): string => text.replace(/[\s\u00A0\u2007\u202F]+/gu, ' ').trim();
+/** Spaces of every kind and line breaks as one space, nothing at the ends; invisible signs go. */
+export const oneLine = (text: string): string =>
+	// Most cells are in order as they stand.
+	/^(?:[!-~]+(?: [!-~]+)*)?$/u.test(text)
+		? text
+		: text
+				.replace(/[\s\u00A0\u2007\u202F]+/gu, ' ')
+				.replace(/[\p{Cc}\u200B\u200E\u200F\u202A-\u202E\u2060\u2066-\u2069\uFEFF]/gu, '')
+				.trim();
 
 /** `A`, `Z`, `AA` … for a column from 0. */
 export function columnLetter(index: number): string {

@@ -20,7 +20,11 @@ export const isFigureUnit = (text: string | null | undefined): text is FigureUni
 export const titleOfUnit = (unit: FigureUnit): string =>
 	figureUnits.find(({ value }) => value === unit)?.title ?? unit;
 
-const speaksOfSizes = /\b(?:dim(?:ension)?s?|sizes?|lengths?|measure(?:ment)?s?|figures|units?)\b/iu;
+/** Letters of a note that are looked at. */
+const longest = 2000;
+
+const speaksOfSizes =
+	/\b(?:dim(?:ension)?s?|dimns?|sizes?|lengths?|widths?|heights?|measure(?:ment)?s?|figures|units?)\b|\b(?:below|following|from here|hereafter)\b.*\bin\b/iu;
 
 const unitWords: readonly (readonly [RegExp, FigureUnit])[] = [
 	[/\b(?:feet|ft)\b\.?\s*(?:and|&|\+|-|–|\/)?\s*\b(?:inches|inch|in)\b/iu, 'in'],
@@ -33,8 +37,9 @@ const unitWords: readonly (readonly [RegExp, FigureUnit])[] = [
 
 /** `All dimensions in mm`, `Lengths in feet and inches` (a bare figure is then inches); null for any other text. */
 export function unitInNote(text: string): FigureUnit | null {
-	if (!speaksOfSizes.test(text)) return null;
-	return unitWords.find(([pattern]) => pattern.test(text))?.[1] ?? null;
+	const read = text.slice(0, longest);
+	if (!speaksOfSizes.test(read)) return null;
+	return unitWords.find(([pattern]) => pattern.test(read))?.[1] ?? null;
 }
 
 /** `Left and right seen from the coil side`; null for any other text. */

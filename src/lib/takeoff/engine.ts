@@ -461,17 +461,27 @@ class ComputedOpening implements OpeningTakeoff {
 		if (!this.computed) checks.push(this.#nothingPasses());
 		for (const rule of checkRules) {
 			if (this.#engine.raised(this.#results, this.#index, rule, !this.computed))
-				checks.push({
-					severity: rule.severity,
-					code: rule.code,
-					text: this.#fill(rule),
-					rule: rule.about,
-					source: rule.source,
-					clears: rule.clears
-				});
+				checks.push(this.#raised(rule));
 		}
 		const order = { stop: 0, caution: 1, note: 2 } as const;
 		return checks.sort((a, b) => order[a.severity] - order[b.severity]);
+	}
+
+	/** Its sentence is made when somebody reads it: a sheet counts thousands of checks and shows a few. */
+	#raised(rule: CheckRule): Check {
+		const { severity, code, about, source, clears } = rule;
+		let sentence: string | null = null;
+		const fill = (): string => (sentence ??= this.#fill(rule));
+		return {
+			severity,
+			code,
+			get text() {
+				return fill();
+			},
+			rule: about,
+			source,
+			clears
+		};
 	}
 
 	#nothingPasses(): Check {

@@ -18,12 +18,20 @@ export interface CutLimits {
 	readonly cells: number;
 }
 
+/** Rows of a sheet, from 1, both inclusive. */
+export interface LineSpan {
+	readonly top: number;
+	readonly bottom: number;
+}
+
 interface CutSheet {
 	readonly name: string;
 	readonly hidden: boolean;
 	/** Row numbers of the file for the rows 1, 2, 3 … of the cut sheet. */
 	readonly lines: readonly number[];
 	readonly merges: readonly Merge[];
+	/** Rows that filters stand over, the row of their headings first. */
+	readonly filters: readonly LineSpan[];
 }
 
 export interface CutWorkbook {
@@ -34,6 +42,7 @@ export interface CutWorkbook {
 
 const mostMerges = 20_000;
 const mostSheets = 200;
+const mostTables = 50;
 const lastRow = 1_048_576;
 
 /** Text of a part, one character a byte; a UTF-16 part is turned to UTF-8 first. */
@@ -77,10 +86,10 @@ function attribute(tag: string, name: string): string | null {
 		});
 }
 
-/** `xl/worksheets/sheet1.xml` for a target as the workbook names it. */
-function partName(target: string): string {
+/** `xl/worksheets/sheet1.xml` for a target as a part in that folder names it. */
+function partName(target: string, folder = 'xl'): string {
 	if (target.startsWith('/')) return target.slice(1);
-	const path: string[] = ['xl'];
+	const path = folder.split('/');
 	for (const step of target.split('/')) {
 		if (step === '..') path.pop();
 		else if (step !== '.') path.push(step);
@@ -253,6 +262,29 @@ function mergesOf(xml: string): Merge[] {
 	return merges;
 }
 
+/** The span of the filter in a part, whether of a sheet or of a table on it (ECMA-376 part 1, 18.3.1.2). */
+function filtersOf(xml: string): LineSpan[] {
+	const tag = /<autoFilter\s[^>]*>/u.exec(xml)?.[0];
+	const span =
+		tag === undefined
+			? null
+			: /^\$?[A-Z]{1,3}\$?(\d{1,7}):\$?[A-Z]{1,3}\$?(\d{1,7})$/u.exec(attribute(tag, 'ref') ?? '');
+	return span ? [{ top: Number(span[1]), bottom: Number(span[2]) }] : [];
+}
+
+/** Names of the parts with the tables of a sheet. */
+function tableParts(sheetPart: string, part: (name: string) => string | null): string[] {
+	const [folder, file] = [
+		sheetPart.slice(0, sheetPart.lastIndexOf('/')),
+		sheetPart.slice(sheetPart.lastIndexOf('/') + 1)
+	];
+	const relations = part(`${folder}/_rels/${file}.rels`) ?? '';
+	return Array.from(relations.matchAll(/<Relationship\s[^>]*>/gu), ([tag]) => tag)
+		.filter((tag) => attribute(tag, 'Type')?.endsWith('/table'))
+		.slice(0, mostTables)
+		.map((tag) => partName(attribute(tag, 'Target') ?? '', folder));
+}
+
 /**
  * Escaped letters of number formats (`0\ \m\m`) as quoted ones (`0" ""m""m"`): exceljs drops the escapes, and an `m`
  * is then taken for a month. An escaped inch mark can't be quoted and becomes two apostrophes.
@@ -290,7 +322,14 @@ export function cutWorkbook(bytes: Uint8Array, entries: readonly ZipEntry[], lim
 		const xml = textOfPart(bytes, entry);
 		const scan = scanSheet(name, xml, limits, cells);
 		cells = scan.cells;
-		sheets.push({ name, hidden, lines: scan.lines, merges: mergesOf(xml) });
+		const tables = tableParts(entry.name, part).map((table) => part(table) ?? '');
+		sheets.push({
+			name,
+			hidden,
+			lines: scan.lines,
+			merges: mergesOf(xml),
+			filters: [xml, ...tables].flatMap(filtersOf)
+		});
 		files.push({
 			name: `xl/worksheets/sheet${sheets.length}.xml`,
 			content: Buffer.from(scan.xml, 'latin1')

@@ -3,7 +3,7 @@ import { parentPort, workerData } from 'node:worker_threads';
 import { Decimal } from 'decimal.js';
 import ExcelJS from 'exceljs';
 import type { CellText, Sheet, SheetRow, SheetsReading } from '../sheet.ts';
-import { cutWorkbook, type CutLimits } from './cut-workbook.ts';
+import { cutWorkbook, type CutLimits, type LineSpan } from './cut-workbook.ts';
 import { WorkbookRefusal } from './unpack.ts';
 import { readZip, type ZipLimits } from './zip-limits.ts';
 
@@ -56,6 +56,12 @@ function numberText(value: number, format: string): string {
 	return units.has(unit) ? `${text} ${unit}` : text;
 }
 
+/** Whether a number format of a date shows month and year and no day. */
+function showsMonthAndYear(format: string): boolean {
+	const bare = format.replace(/\[[^\]]*\]|"[^"]*"/gu, '');
+	return /m/iu.test(bare) && /y/iu.test(bare) && !/[dhs]/iu.test(bare);
+}
+
 /** Days since the first day of the file's calendar, back from what exceljs made of them. */
 const serialOf = (date: Date): number => date.getTime() / 86_400_000 + 25_569;
 
@@ -72,20 +78,40 @@ function cellText(cell: ExcelJS.Cell): CellText {
 	if (typeof value === 'string') return value;
 	if (typeof value === 'number') return numberText(value, format);
 	if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
-	if (value instanceof Date)
-		return showsDate(format) ? { text: dateText(value), kind: 'date' } : numberText(serialOf(value), format);
+	if (value instanceof Date) {
+		if (!showsDate(format)) return numberText(serialOf(value), format);
+		const date = { text: dateText(value), kind: 'date' } as const;
+		return showsMonthAndYear(format) ? { ...date, monthAndYear: true } : date;
+	}
 	if ('richText' in value) return value.richText.map((part) => part.text).join('');
 	if ('error' in value) return { text: value.error, kind: 'error' };
 	return '';
 }
 
-function readRow(row: ExcelJS.Row, line: number): SheetRow {
+/** Whether all letters of a cell are struck through. */
+function isStruck({ value, font }: ExcelJS.Cell): boolean {
+	const whole = (font as Partial<ExcelJS.Font> | undefined)?.strike === true;
+	if (typeof value !== 'object' || value === null || !('richText' in value)) return whole;
+	return value.richText.every((part) => (part.font ? part.font.strike === true : whole));
+}
+
+function readRow(row: ExcelJS.Row, line: number, filters: readonly LineSpan[]): SheetRow {
 	const cells: CellText[] = [];
+	const struck: number[] = [];
 	row.eachCell({ includeEmpty: false }, (cell, column) => {
 		while (cells.length < column - 1) cells.push('');
 		cells[column - 1] = cellText(cell);
+		if (isStruck(cell)) struck.push(column - 1);
 	});
-	return { line, cells, hidden: row.hidden };
+	const { hidden } = row;
+	const filtered = hidden && filters.some(({ top, bottom }) => top < line && line <= bottom);
+	return {
+		line,
+		cells,
+		hidden,
+		...(filtered ? { filtered } : {}),
+		...(struck.length > 0 ? { struck } : {})
+	};
 }
 
 async function read({ bytes, zip, cut }: ReadTask): Promise<SheetsReading> {
@@ -96,10 +122,10 @@ async function read({ bytes, zip, cut }: ReadTask): Promise<SheetsReading> {
 	await workbook.xlsx.load(file as unknown as ExcelJS.Buffer);
 	return {
 		ok: true,
-		sheets: sheets.map(({ name, hidden, lines, merges }, i): Sheet => {
+		sheets: sheets.map(({ name, hidden, lines, merges, filters }, i): Sheet => {
 			const worksheet = workbook.getWorksheet(String(i + 1));
 			const rows: SheetRow[] = [];
-			worksheet?.eachRow((row, number) => rows.push(readRow(row, lines[number - 1] ?? number)));
+			worksheet?.eachRow((row, number) => rows.push(readRow(row, lines[number - 1] ?? number, filters)));
 			return { name, rowWord: 'row', rows, merges, hidden };
 		})
 	};

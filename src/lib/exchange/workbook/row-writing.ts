@@ -31,6 +31,9 @@ const encoded = (text: string): string => {
 		.replaceAll('"', '&quot;');
 };
 
+/** Letters that would stand for another one (`_x0041_`) as they are: ECMA-376 part 1, 22.9.2.19. */
+export const literal = (text: string): string => text.replace(/_(?=x[\dA-F]{4}_)/giu, '_x005F_');
+
 /** The attribute for a result's kind, and the result. */
 function resultXml(result: Result): readonly [attribute: string, value: string] {
 	if (typeof result === 'number') return ['', `<v>${String(result)}</v>`];
@@ -50,7 +53,7 @@ function valueXml(head: string, value: unknown): string {
 		case 'boolean':
 			return `${head} t="b"><v>${value ? '1' : '0'}</v></c>`;
 		case 'string':
-			return `${head} t="inlineStr"><is><t xml:space="preserve">${encoded(value)}</t></is></c>`;
+			return `${head} t="inlineStr"><is><t xml:space="preserve">${encoded(literal(value))}</t></is></c>`;
 		default:
 			if (value === null) return `${head}/>`;
 			throw new Error('a cell of a column is a figure, a text, a condition or a formula');

@@ -68,7 +68,7 @@ export interface SheetShape {
 const pageWidth = 210;
 
 /** A4, by its number in the file format; without it, Letter. */
-const a4: object = { paperSize: 9 };
+export const a4: object = { paperSize: 9 };
 
 const day = (date: Date): string => date.toISOString().slice(0, 10);
 
