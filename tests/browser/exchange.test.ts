@@ -28,7 +28,7 @@ describe.skipIf(!hasBrowser)('files in and out', () => {
 		await jobs.open();
 		await jobs.make('Market hall, second look');
 		await openings.ready();
-		await openings.button('Bring in a schedule').click();
+		await schedule.open();
 		await schedule.choose('fixtures/schedules/saltmarsh-pier.xlsx');
 		expect(await schedule.field('F').inputValue()).toBe('openingWidth');
 		// A heading can be corrected: without the column of widths no row has one.
@@ -56,7 +56,7 @@ describe.skipIf(!hasBrowser)('files in and out', () => {
 		await jobs.open();
 		await jobs.make('A width nobody can read');
 		await openings.ready();
-		await openings.button('Bring in a schedule').click();
+		await schedule.open();
 		await schedule.choose('fixtures/schedules/small/unreadable-width.csv');
 		await schedule.dialog
 			.getByText('1 cell can’t be read and stay')
@@ -85,7 +85,7 @@ describe.skipIf(!hasBrowser)('files in and out', () => {
 			dialogs++;
 			void dialog.dismiss();
 		});
-		await openings.button('Bring in a schedule').click();
+		await schedule.open();
 		await schedule.choose('fixtures/schedules/small/script-name.csv');
 		await schedule.dialog.getByText('<script>alert(1)</script>').first().waitFor();
 		await schedule.bringIn.click();
@@ -97,11 +97,11 @@ describe.skipIf(!hasBrowser)('files in and out', () => {
 		const { page } = driven.one;
 		const openings = new OpeningsPage(page);
 		await openings.open('Saltmarsh Pier Market Hall');
-		const workbook = await downloads(page, () => openings.button('Workbook').click());
+		const workbook = await downloads(page, () => openings.takeOut('Takeoff workbook'));
 		expect(workbook.suggestedFilename()).toMatch(/\.xlsx$/u);
 		// A zip begins with PK (APPNOTE 4.3.7).
 		expect((await bytesOf(workbook)).subarray(0, 2).toString('latin1')).toBe('PK');
-		const list = await downloads(page, () => openings.button('Material list').click());
+		const list = await downloads(page, () => openings.takeOut('Material list'));
 		expect(list.suggestedFilename()).toMatch(/\.csv$/u);
 		expect((await bytesOf(list)).toString('utf8')).toContain('C-101.1');
 	});

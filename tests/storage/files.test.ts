@@ -55,30 +55,6 @@ describe('a schedule', () => {
 		expect((await rowsOf(services, job)).map((row) => row.cells.mark)).toEqual(['C-1']);
 	});
 
-	it('asks what happens to marks that the job has already', async () => {
-		const { services, job, send } = await workplace();
-		value(await send([addRow('s1', 'c1', { ...counter('S-1'), location: 'Stall 7' })]));
-		const ask = (answer: string, editId: string) =>
-			form('pier.csv', schedule, { editId, mapping: JSON.stringify({ answers: { existing: answer } }) });
-		expect(refusal(await applySchedule(localActor, services, job, ask('perhaps', 'i0')))).toMatchObject({
-			status: 422,
-			field: 'existing'
-		});
-		expect(await rowsOf(services, job)).toHaveLength(2);
-
-		value(await applySchedule(localActor, services, job, ask('leave', 'i1')));
-		expect((await rowsOf(services, job)).map((row) => row.cells.mark)).toEqual(['C-1', 'S-1', 'S-2']);
-		value(await undoEdit(localActor, services, job));
-
-		value(await applySchedule(localActor, services, job, ask('update', 'i2')));
-		const updated = (await rowsOf(services, job)).find((row) => row.id === 's1');
-		expect(updated?.cells).toMatchObject({ location: 'Stall 7', drawnFrom: 'coilSide' });
-		value(await undoEdit(localActor, services, job));
-
-		value(await applySchedule(localActor, services, job, ask('all', 'i3')));
-		expect((await rowsOf(services, job)).map((row) => row.cells.mark)).toEqual(['C-1', 'S-1', 'S-1', 'S-2']);
-	});
-
 	it.each([
 		['an empty file', '', {}, /pier.csv is empty/u],
 		['a file that is no table', new Uint8Array([0x25, 0x50, 0x44, 0x46, 0x2d]), {}, /PDF/u],

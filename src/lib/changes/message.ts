@@ -17,7 +17,7 @@ const cellSchema = z.union([
 ]);
 
 /** Every id is an input's; a value is a cell. Empty cells are left out. */
-const cellsSchema = z.partialRecord(z.enum(inputIds), cellSchema);
+export const cellsSchema = z.partialRecord(z.enum(inputIds), cellSchema);
 
 const changeSchema = z.discriminatedUnion('kind', [
 	/** `before` is the value it replaces: if another stands there now, the edit is a conflict. */

@@ -45,6 +45,8 @@ export interface Pricing {
 	/** Ids of the money lines in order. */
 	readonly lines: readonly { readonly id: string; readonly title: string }[];
 	price(job: JobTakeoff): JobPrice;
+	/** Every line of one mark by rule id, with its share of full boxes; null where it has no price. */
+	amounts(opening: OpeningTakeoff, boxShare: Decimal): ReadonlyMap<string, Decimal> | null;
 	/** What each mark bears of the anchors left over in full boxes; the workbook shows it as a marked value. */
 	boxShares(job: JobTakeoff): ReadonlyMap<string, Decimal>;
 	explain(job: JobTakeoff, rowId: string, id: string): Explanation | null;
@@ -89,7 +91,7 @@ export function buildPricing(
 const isChosen = (id: string): boolean => chosenQuantities.some((quantity) => quantity.id === id);
 
 /** Computed, and every wall it is fixed to has an anchor; without one there is a stop and no price. */
-function hasPrice(opening: OpeningTakeoff): boolean {
+export function hasPrice(opening: OpeningTakeoff): boolean {
 	const supports = opening.get('hoodSupportAnchors');
 	return (
 		opening.computed &&
@@ -131,8 +133,8 @@ class BookPricing implements Pricing {
 				phase: opening.phase,
 				openings: opening.quantity
 			};
-			if (!hasPrice(opening)) return { ...head, amounts: null, byOpening: [] };
-			const values = this.#amounts(opening, shares.get(opening.row.id) ?? new Money(0));
+			const values = this.amounts(opening, shares.get(opening.row.id) ?? new Money(0));
+			if (!values) return { ...head, amounts: null, byOpening: [] };
 			const total = values.get('price') ?? new Money(0);
 			const weights = opening.openingIds.map(() => new Money(1));
 			const split = weights.length === 0 ? [] : shareOut(total, weights);
@@ -180,7 +182,8 @@ class BookPricing implements Pricing {
 		return known;
 	}
 
-	#amounts(opening: OpeningTakeoff, boxShare: Decimal): Map<string, Decimal> {
+	amounts(opening: OpeningTakeoff, boxShare: Decimal): ReadonlyMap<string, Decimal> | null {
+		if (!hasPrice(opening)) return null;
 		const known = this.#evaluate(opening, boxShare).set('boxRounding', boxShare);
 		return new Map(this.lines.map(({ id }) => [id, known.get(id) ?? new Money(0)]));
 	}

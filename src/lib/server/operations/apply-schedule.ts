@@ -1,42 +1,19 @@
-import { createHash } from 'node:crypto';
 import type { EditResult } from '../../changes/answer.ts';
-import { sameCell } from '../../changes/apply.ts';
-import { editSchema, type Change } from '../../changes/message.ts';
-import { scheduleRows, unansweredQuestions } from '../../exchange/schedule.ts';
-import { isInputId } from '../../takeoff/inputs.ts';
+import { editSchema } from '../../changes/message.ts';
 import type { Actor } from '../identity/actor.ts';
 import { repeatedAnswer, storeEdit } from './apply-edit.ts';
+import { chooseChanges } from './chosen-changes.ts';
 import { refuse, type Outcome } from './outcome.ts';
-import { openingKey, readJobSchedule, type ScheduleForm, type ScheduleReading } from './read-schedule.ts';
+import { readJobSchedule, settled, type ScheduleForm } from './read-schedule.ts';
 import type { Services } from './services.ts';
 
-/** The same row of the same message always gets the same id. */
-const rowId = (editId: string, line: number): string =>
-	createHash('sha256').update(`${editId} ${line}`).digest('base64url').slice(0, 22);
+const changedMeanwhile = (what: string): Outcome<never> =>
+	refuse(409, { message: `${what} changed meanwhile. Nothing was stored; look at the changes again.` });
 
-/** The changes that bring the rows of a file into a job, after its last row. */
-function changesOf({ preview, rows, existing }: ScheduleReading, editId: string): Change[] {
-	const there = new Map(rows.map((row) => [openingKey(row.cells), row]));
-	const changes: Change[] = [];
-	let after = rows.at(-1)?.id ?? null;
-	for (const { line, cells } of scheduleRows(preview)) {
-		const opening = openingKey(cells);
-		const same = opening === null || existing === 'all' ? undefined : there.get(opening);
-		if (!same) {
-			const row = rowId(editId, line);
-			changes.push({ kind: 'addRow', row, after, cells });
-			after = row;
-		} else if (existing === 'update')
-			for (const [field, cell] of Object.entries(cells)) {
-				const before = isInputId(field) ? (same.cells[field] ?? null) : null;
-				if (!isInputId(field) || sameCell(before, cell)) continue;
-				changes.push({ kind: 'setCell', row: same.id, field, before, after: cell });
-			}
-	}
-	return changes;
-}
-
-/** Brings a schedule in as one edit: all its rows or none, and one undo takes them back. */
+/**
+ * Brings in what a person chose of a schedule as one edit: all of it or nothing, and one undo takes it back. The way
+ * the file was read is remembered for files of its kind.
+ */
 export async function applySchedule(
 	actor: Actor,
 	services: Services,
@@ -48,15 +25,34 @@ export async function applySchedule(
 	if (repeated) return repeated;
 	const read = await readJobSchedule(actor, services, jobId, form);
 	if (!read.ok) return read;
-	const { preview } = read.value;
-	const [problem] = preview.problems;
-	if (problem) return refuse(422, { message: `${problem.reason}.`, place: problem.place });
-	const [question] = unansweredQuestions(preview);
-	if (question) return refuse(422, { message: `A question is open: ${question.text}`, field: question.id });
-	const changes = changesOf(read.value, editId);
+	const { preview, remembered, toKeep } = read.value;
+	const whole = settled(preview);
+	if (!whole.ok) return whole;
+	/** When the remembered way of reading was confirmed that the person saw; blank for none. */
+	const seenMemory = form.field('remembered');
+	if (seenMemory !== null && seenMemory !== (remembered?.confirmedAt ?? ''))
+		return changedMeanwhile('The way files of this kind are read was');
+
+	const chosen = chooseChanges(form, read.value);
+	if (!chosen.ok) return chosen;
+	if (chosen.value.gone.length > 0) return changedMeanwhile('Rows of the job were');
+	const open = chosen.value.comparison.renames.find(({ answer }) => answer === null);
+	if (open)
+		return refuse(422, {
+			message: `A question is open: is ${open.to} the new name of ${open.from}?`,
+			field: open.id
+		});
+	const changes = chosen.value.changes(chosen.value.chosen, editId);
 	if (changes.length === 0)
-		return refuse(422, { message: `${form.name} has no row to bring in. Nothing was stored.` });
+		return refuse(422, {
+			message: preview.rows.some(({ status }) => status === 'opening')
+				? `${form.name} changes nothing of what was chosen. Nothing was stored.`
+				: `${form.name} has no row to bring in. Nothing was stored.`
+		});
 	const edit = editSchema.safeParse({ id: editId, title: `Bring in ${form.name}`.slice(0, 200), changes });
 	if (!edit.success) return refuse(422, { message: 'The import has no id of its own.', field: 'editId' });
-	return storeEdit(actor, services, jobId, edit.data, { duplicateMarks: 'kept' });
+	const stored = await storeEdit(actor, services, jobId, edit.data, { duplicateMarks: 'kept' });
+	if (stored.ok && toKeep)
+		await services.storage.mappings.put(actor.companyId, toKeep.kind, toKeep.mapping, services.now());
+	return stored;
 }

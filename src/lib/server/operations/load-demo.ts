@@ -36,7 +36,7 @@ export async function loadDemo(actor: Actor, services: Services, folder: string)
 	for (const { key, name, measures, file } of demoJobs) {
 		if (await services.storage.milestones.reached(actor.companyId, key)) continue;
 		const bytes = new Uint8Array(await readFile(join(folder, file)));
-		const read = await readScheduleFile(file, bytes, engine, measures, undefined);
+		const read = await readScheduleFile(file, bytes, engine, measures, {});
 		if (!read.ok) throw new Error(read.refusal.message);
 		const rows = scheduleRows(read.value).map(({ cells }) => ({
 			id: services.newId(),

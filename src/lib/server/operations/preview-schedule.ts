@@ -1,4 +1,4 @@
-import type { SchedulePreview } from '../../exchange/schedule.ts';
+import type { ScheduleAnswer } from '../../changes/schedule-answer.ts';
 import type { Actor } from '../identity/actor.ts';
 import type { Outcome } from './outcome.ts';
 import { done } from './outcome.ts';
@@ -11,7 +11,9 @@ export async function previewSchedule(
 	services: Services,
 	jobId: string,
 	form: ScheduleForm
-): Promise<Outcome<SchedulePreview>> {
+): Promise<Outcome<ScheduleAnswer>> {
 	const read = await readJobSchedule(actor, services, jobId, form);
-	return read.ok ? done(read.value.preview) : read;
+	if (!read.ok) return read;
+	const { preview, remembered, rows } = read.value;
+	return done({ ...preview, remembered, jobRows: rows.length });
 }

@@ -1,10 +1,22 @@
-/** A schedule as it would come into one job: the reading of the file, and the marks that the job has already. */
-import { scheduleMappingSchema, readSchedule, type SchedulePreview } from '../../exchange/schedule.ts';
+/** A schedule as it would come into one job: the reading of the file, as files of its kind were read before. */
+import { z } from 'zod';
+import type { RememberedReading } from '../../changes/schedule-answer.ts';
+import { kindMapping, recall, type KindMapping } from '../../exchange/schedule-memory.ts';
+import {
+	readSchedule,
+	scheduleMappingSchema,
+	unansweredQuestions,
+	type ScheduleMapping,
+	type SchedulePreview
+} from '../../exchange/schedule.ts';
+import type { Sheet } from '../../exchange/sheet.ts';
 import { readTableFile } from '../../exchange/table-file.ts';
-import type { Cells, Measures, OpeningRow } from '../../takeoff/inputs.ts';
-import { keysFor } from '../../takeoff/keys.ts';
 import type { Engine } from '../../takeoff/engine.ts';
+import type { Measures, OpeningRow } from '../../takeoff/inputs.ts';
+import { keysFor } from '../../takeoff/keys.ts';
 import type { Actor } from '../identity/actor.ts';
+import type { JobRecord } from '../storage/job.repository.ts';
+import { kindOf } from '../storage/mapping.repository.ts';
 import { findJob, keyOf } from './find-job.ts';
 import { done, refuse, type Outcome } from './outcome.ts';
 import type { Services } from './services.ts';
@@ -17,64 +29,62 @@ export interface ScheduleForm {
 	field(name: string): string | null;
 }
 
-/** What happens to rows of the file whose mark (or opening) stands in the job: see {@link existingQuestion}. */
-type ExistingAnswer = 'leave' | 'update' | 'all';
-
-const existingId = 'existing';
-const existingChoices: readonly { readonly value: ExistingAnswer; readonly title: string }[] = [
-	{ value: 'leave', title: 'leave them out: the job’s rows stay as they are' },
-	{ value: 'update', title: 'take their cells from the file; cells the file leaves blank stay' },
-	{ value: 'all', title: 'bring them in as rows of their own, to be given other marks' }
-];
-
-/** Two rows are for the same openings when mark and number agree. */
-export const openingKey = ({ mark, openingNumber }: Cells): string | null =>
-	typeof mark === 'string' ? JSON.stringify([mark, openingNumber ?? null]) : null;
-
 export interface ScheduleReading {
-	readonly preview: SchedulePreview;
+	readonly job: JobRecord;
+	readonly engine: Engine;
 	/** The job's rows, in order. */
 	readonly rows: readonly OpeningRow[];
-	readonly existing: ExistingAnswer | null;
+	readonly preview: SchedulePreview;
+	/** What was chosen now, and before for files of this kind. */
+	readonly mapping: ScheduleMapping;
+	readonly remembered: RememberedReading | null;
+	/** What to keep once it is brought in; null where the file has no kind or nothing was decided. */
+	readonly toKeep: { readonly kind: string; readonly mapping: KindMapping } | null;
 }
 
-function existingQuestion(
-	preview: SchedulePreview,
-	rows: readonly OpeningRow[],
-	answer: ExistingAnswer | null
-): SchedulePreview {
-	const there = new Set(rows.map((row) => openingKey(row.cells)));
-	const same = preview.rows.filter((row) => {
-		const opening = row.status === 'opening' ? openingKey(row.cells) : null;
-		return opening !== null && there.has(opening);
-	});
-	if (same.length === 0) return preview;
-	const named = same.slice(0, 8).flatMap(({ cells: { mark } }) => (typeof mark === 'string' ? [mark] : []));
-	const more = same.length > named.length ? ` and ${same.length - named.length} more` : '';
-	const question = {
-		id: existingId,
-		text: `The job has rows for ${named.join(', ')}${more} already. What happens to those of the file?`,
-		lines: same.map((row) => row.line),
-		choices: existingChoices,
-		answer
-	};
-	return { ...preview, questions: [...preview.questions, question] };
-}
-
-function mappingOf(form: ScheduleForm): Outcome<Parameters<typeof readSchedule>[1]['mapping']> {
-	const text = form.field('mapping');
-	let mapping: unknown = {};
+/** A field of the form as JSON of this shape; `usual` where the form has none. */
+export function jsonField<T>(
+	form: ScheduleForm,
+	name: string,
+	schema: z.ZodType<T>,
+	usual: T,
+	what: string
+): Outcome<T> {
+	const text = form.field(name);
+	if (text === null || text === '') return done(usual);
+	let value: unknown;
 	try {
-		if (text !== null && text !== '') mapping = JSON.parse(text);
+		value = JSON.parse(text);
 	} catch {
-		return refuse(422, { message: 'The choice of columns is not readable.', field: 'mapping' });
+		return refuse(422, { message: `${what} is not readable.`, field: name });
 	}
-	const parsed = scheduleMappingSchema.safeParse(mapping);
-	if (!parsed.success)
-		return refuse(422, { message: 'The choice of columns is not as expected.', field: 'mapping' });
+	const parsed = schema.safeParse(value);
+	return parsed.success
+		? done(parsed.data)
+		: refuse(422, { message: `${what} is not as expected.`, field: name });
+}
+
+function mappingOf(form: ScheduleForm): Outcome<ScheduleMapping> {
+	const mapping = jsonField(form, 'mapping', scheduleMappingSchema, {}, 'The choice of columns');
 	const viewpoint = form.field('viewpoint');
-	if (viewpoint === null || viewpoint === '') return done(parsed.data);
-	return done({ ...parsed.data, answers: { ...parsed.data.answers, viewpoint } });
+	if (!mapping.ok || viewpoint === null || viewpoint === '') return mapping;
+	return done({ ...mapping.value, answers: { ...mapping.value.answers, viewpoint } });
+}
+
+/** Reads a file in one way or another; in each way once. */
+function readingOf(
+	sheets: readonly Sheet[],
+	{ book }: Engine,
+	measures: Measures
+): (mapping: ScheduleMapping) => SchedulePreview {
+	const read = new Map<string, SchedulePreview>();
+	return (mapping) => {
+		const way = JSON.stringify(mapping);
+		const preview =
+			read.get(way) ?? readSchedule(sheets, { measures, keysFor: (input) => keysFor(book, input), mapping });
+		read.set(way, preview);
+		return preview;
+	};
 }
 
 /** Reads a file of bytes by the words of a shop book. */
@@ -83,12 +93,11 @@ export async function readScheduleFile(
 	bytes: Uint8Array,
 	engine: Engine,
 	measures: Measures,
-	mapping: Parameters<typeof readSchedule>[1]['mapping']
+	mapping: ScheduleMapping
 ): Promise<Outcome<SchedulePreview>> {
 	const file = await readTableFile(name, bytes);
 	if (!file.ok) return refuse(422, { message: file.message });
-	const { book } = engine;
-	return done(readSchedule(file.sheets, { measures, keysFor: (input) => keysFor(book, input), mapping }));
+	return done(readingOf(file.sheets, engine, measures)(mapping));
 }
 
 /** Reads a file for a job. Nothing is stored. */
@@ -100,14 +109,45 @@ export async function readJobSchedule(
 ): Promise<Outcome<ScheduleReading>> {
 	const found = await findJob(actor, services, jobId);
 	if (!found.ok) return found;
-	const mapping = mappingOf(form);
-	if (!mapping.ok) return mapping;
-	const { measures, technicalDigest } = found.value;
-	const engine = await services.engines.engine(actor.companyId, technicalDigest);
-	const read = await readScheduleFile(form.name, form.bytes, engine, measures, mapping.value);
-	if (!read.ok) return read;
-	const rows = await services.storage.openings.live(keyOf(actor, jobId));
-	const answer = mapping.value?.answers?.[existingId];
-	const existing = existingChoices.find(({ value }) => value === answer)?.value ?? null;
-	return done({ preview: existingQuestion(read.value, rows, existing), rows, existing });
+	const job = found.value;
+	const given = mappingOf(form);
+	if (!given.ok) return given;
+	const engine = await services.engines.engine(actor.companyId, job.technicalDigest);
+	const file = await readTableFile(form.name, form.bytes);
+	if (!file.ok) return refuse(422, { message: file.message });
+	const read = readingOf(file.sheets, engine, job.measures);
+
+	const { signature } = read({});
+	const kind = signature === '' ? null : kindOf(signature);
+	const { mappings, openings } = services.storage;
+	const kept = kind === null ? null : await mappings.find(actor.companyId, kind);
+	const mapping = kept ? recall(kept.mapping, given.value, read) : given.value;
+	const keep = kind === null ? null : kindMapping(mapping, read);
+	return done({
+		job,
+		engine,
+		rows: await openings.live(keyOf(actor, jobId)),
+		preview: read(mapping),
+		mapping,
+		remembered:
+			kept && kind !== null
+				? {
+						key: kind,
+						confirmedAt: kept.confirmedAt,
+						answers: Object.keys(kept.mapping.answers).filter(
+							(question) => given.value.answers?.[question] === undefined
+						)
+					}
+				: null,
+		toKeep: kind !== null && keep ? { kind, mapping: keep } : null
+	});
+}
+
+/** Nothing is wrong with the file as a whole, and no question about it is open. */
+export function settled(preview: SchedulePreview): Outcome<SchedulePreview> {
+	const [problem] = preview.problems;
+	if (problem) return refuse(422, { message: `${problem.reason}.`, place: problem.place });
+	const [question] = unansweredQuestions(preview);
+	if (question) return refuse(422, { message: `A question is open: ${question.text}`, field: question.id });
+	return done(preview);
 }

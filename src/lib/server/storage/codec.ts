@@ -1,6 +1,8 @@
 /** How values that a column can't hold as they are get written and read. Nothing else turns a row into a value. */
 import type { Change } from '../../changes/message.ts';
+import type { SheetView } from '../../changes/sheet-view.ts';
 import type { PackingLine } from '../../delivery/line.ts';
+import type { KindMapping } from '../../exchange/schedule-memory.ts';
 import type { PriceBook, TechnicalBook } from '../../shopbook/schema.ts';
 import type { Cells } from '../../takeoff/inputs.ts';
 import type { Part } from '../../takeoff/result.ts';
@@ -20,7 +22,9 @@ export const codec = {
 	changes: json<readonly Change[]>(),
 	rowIds: json<readonly string[]>(),
 	lines: json<readonly PackingLine[]>(),
+	mapping: json<KindMapping>(),
 	part: json<Part>(),
+	view: json<SheetView>(),
 	technicalBook: json<TechnicalBook>(),
 	priceBook: json<PriceBook>()
 };

@@ -7,12 +7,14 @@ import { BookRepository } from './book.repository.ts';
 import { DeliveryRepository } from './delivery.repository.ts';
 import { EditRepository } from './edit.repository.ts';
 import { JobRepository } from './job.repository.ts';
+import { MappingRepository } from './mapping.repository.ts';
 import { migrations } from './migrations/all.ts';
 import { MilestoneRepository } from './milestone.repository.ts';
 import { OpeningRepository } from './opening.repository.ts';
 import { PartRepository } from './part.repository.ts';
 import { sqliteDialect } from './sqlite-database.ts';
 import type { Tables } from './tables.ts';
+import { ViewRepository } from './view.repository.ts';
 
 export interface Repositories {
 	readonly books: BookRepository;
@@ -22,6 +24,8 @@ export interface Repositories {
 	readonly parts: PartRepository;
 	readonly deliveries: DeliveryRepository;
 	readonly milestones: MilestoneRepository;
+	readonly mappings: MappingRepository;
+	readonly views: ViewRepository;
 }
 
 function repositories(db: Kysely<Tables>): Repositories {
@@ -32,7 +36,9 @@ function repositories(db: Kysely<Tables>): Repositories {
 		edits: new EditRepository(db),
 		parts: new PartRepository(db),
 		deliveries: new DeliveryRepository(db),
-		milestones: new MilestoneRepository(db)
+		milestones: new MilestoneRepository(db),
+		mappings: new MappingRepository(db),
+		views: new ViewRepository(db)
 	};
 }
 

@@ -74,6 +74,31 @@ interface DeliveryTable extends OfJob {
 	removed_at: string | null;
 }
 
+/** A view of the sheet that a person saved; one a name. */
+interface SheetViewTable extends OfCompany {
+	actor_id: string;
+	/** The name as names are compared. */
+	name_key: string;
+	name: string;
+	view: string;
+	saved_at: string;
+}
+
+/** How a person last left the sheet of a job. */
+interface LastViewTable extends OfJob {
+	actor_id: string;
+	view: string;
+	left_at: string;
+}
+
+/** A confirmed mapping by kind of schedule. */
+interface MappingTable extends OfCompany {
+	/** Digest of the headings. */
+	kind: string;
+	mapping: string;
+	confirmed_at: string;
+}
+
 /** Things done once for a company, such as loading the demo. */
 interface MilestoneTable extends OfCompany {
 	milestone: string;
@@ -88,4 +113,7 @@ export interface Tables {
 	part: PartTable;
 	delivery: DeliveryTable;
 	milestone: MilestoneTable;
+	mapping: MappingTable;
+	sheet_view: SheetViewTable;
+	last_view: LastViewTable;
 }

@@ -2,8 +2,12 @@
 import type { Migration } from 'kysely/migration';
 import { jobs } from './0001-jobs.ts';
 import { engineering } from './0002-engineering.ts';
+import { hands } from './0003-hands.ts';
+import { views } from './0004-views.ts';
 
 export const migrations: Readonly<Record<string, Migration>> = {
 	'0001-jobs': jobs,
-	'0002-engineering': engineering
+	'0002-engineering': engineering,
+	'0003-hands': hands,
+	'0004-views': views
 };
