@@ -176,7 +176,7 @@ describe.skipIf(!hasBrowser)('entering a job by keyboard', () => {
 		expect(await openings.text(2, 'mark')).toBe('B');
 	});
 
-	it('pastes a table as one edit and lists what could not be read', async () => {
+	it('pastes a table as one edit and lists what was refused', async () => {
 		const { page } = driven.one;
 		const openings = new OpeningsPage(page);
 		await (await openings.cell(2, 'openingWidth')).click();
@@ -188,7 +188,7 @@ describe.skipIf(!hasBrowser)('entering a job by keyboard', () => {
 			);
 		});
 		const dialog = page.getByRole('dialog');
-		await dialog.getByText('3 cells went in, 1 could not be read').waitFor();
+		await dialog.getByText('3 cells went in, 1 were refused').waitFor();
 		await dialog.getByRole('cell', { name: 'wide', exact: true }).waitFor();
 		await dialog.getByRole('button', { name: 'Close' }).click();
 		expect(await openings.text(2, 'openingWidth')).toBe(`15'-0"`);

@@ -4,6 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { fitsWidth, hasBrowser, person, picture, seriousFindings, widths, type Width } from './browser.ts';
 import { drive } from './driven.ts';
 import { OpeningsPage } from './pages/openings-page.ts';
+import { ScheduleDialog } from './pages/schedule-dialog.ts';
 
 const job = 'Saltmarsh Pier Market Hall';
 
@@ -61,10 +62,9 @@ const screens: readonly Screen[] = [
 		open: async (page) => {
 			const openings = new OpeningsPage(page);
 			await openings.open(job);
-			await openings.unfoldTools();
-			await openings.button('Bring in a schedule').click();
-			await page.getByLabel('Choose a schedule').setInputFiles('fixtures/schedules/saltmarsh-pier.xlsx');
-			await page.getByText('will come in').waitFor();
+			const schedule = new ScheduleDialog(page);
+			await schedule.open();
+			await schedule.choose('fixtures/schedules/saltmarsh-pier.xlsx');
 		}
 	},
 	{

@@ -50,7 +50,7 @@ async function call<T>(path: string, init: RequestInit): Promise<Answer<T>> {
 
 /** Sends JSON. */
 export const send = <T>(
-	method: 'POST' | 'PATCH' | 'DELETE',
+	method: 'POST' | 'PUT' | 'PATCH' | 'DELETE',
 	path: string,
 	body: unknown = {}
 ): Promise<Answer<T>> =>

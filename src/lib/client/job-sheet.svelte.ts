@@ -130,16 +130,21 @@ export class JobSheet {
 		return this.#now.takeoff(id)?.quantity ?? 0;
 	}
 
+	/** Openings and checks of the whole job. */
+	get tally(): WorkedRows['tally'] {
+		return this.#now.tally;
+	}
+
 	/** Openings of the whole job. */
 	get allOpenings(): number {
-		return this.order.reduce((sum, id) => sum + this.openings(id), 0);
+		return this.tally.openings;
 	}
 
 	/** The row in words: `C-101`, `C-101.3`, or its place where the mark is blank. */
 	nameOf(id: string): string {
 		const cells = this.row(id)?.cells ?? {};
 		const mark = markText(cells);
-		if (mark === '') return `row ${this.order.indexOf(id) + 1}`;
+		if (mark === '') return `row ${this.#now.placeOf(id) + 1}`;
 		return typeof cells.openingNumber === 'number' ? `${mark}.${cells.openingNumber}` : mark;
 	}
 
@@ -214,22 +219,20 @@ export class JobSheet {
 	/** Removes rows; a mark takes the rows of its own openings with it. @returns how many went. */
 	removeRows(ids: readonly string[]): number {
 		const { order } = this;
-		const going = new Set(ids);
-		for (const id of ids) {
-			const mark = this.cell(id, 'mark');
-			if (typeof mark !== 'string' || this.#rows.markRow(mark)?.id !== id) continue;
-			for (const row of this.#rows.ownRows(mark)) going.add(row.id);
-		}
+		const going = this.#rows.inOrder(
+			ids.flatMap((id) => {
+				const mark = this.cell(id, 'mark');
+				const isMark = typeof mark === 'string' && this.#rows.markRow(mark)?.id === id;
+				return isMark ? [id, ...this.#rows.ownRows(mark).map((row) => row.id)] : [id];
+			})
+		);
 		// From below, so that each goes while the row above it still stands.
-		const changes = [...order.entries()]
-			.filter(([, row]) => going.has(row))
-			.reverse()
-			.map(([at, row]): Change => ({
-				kind: 'removeRow',
-				row,
-				after: order[at - 1] ?? null,
-				cells: this.#rows.row(row)?.cells ?? {}
-			}));
+		const changes = going.reverse().map((row): Change => ({
+			kind: 'removeRow',
+			row,
+			after: order[this.#rows.placeOf(row) - 1] ?? null,
+			cells: this.#rows.row(row)?.cells ?? {}
+		}));
 		const [first] = ids;
 		const what = ids.length === 1 && first !== undefined ? this.nameOf(first) : `${ids.length} rows`;
 		this.#make(`Delete ${what}`, changes);
@@ -241,15 +244,12 @@ export class JobSheet {
 	 * them, as one edit.
 	 */
 	moveRows(ids: readonly string[], after: string | null): void {
-		const moving = new Set(ids);
 		let previous = after;
-		const changes = this.order
-			.filter((id) => moving.has(id))
-			.map((row): Change => {
-				const change: Change = { kind: 'moveRow', row, after: previous };
-				previous = row;
-				return change;
-			});
+		const changes = this.#rows.inOrder(ids).map((row): Change => {
+			const change: Change = { kind: 'moveRow', row, after: previous };
+			previous = row;
+			return change;
+		});
 		const [first] = ids;
 		const what = ids.length === 1 && first !== undefined ? this.nameOf(first) : `${ids.length} rows`;
 		this.#make(`Move ${what}`, changes);
@@ -316,8 +316,8 @@ export class JobSheet {
 
 	#show(): void {
 		const change = this.#rows.show(this.outbox.waiting);
-		const { order } = this.#rows;
-		if (this.selected === null || !order.includes(this.selected)) this.selected = order[0] ?? null;
+		if (this.selected === null || this.#rows.placeOf(this.selected) < 0)
+			this.selected = this.#rows.order[0] ?? null;
 		if (change) this.#tell(change);
 	}
 

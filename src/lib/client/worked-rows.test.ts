@@ -1,6 +1,8 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { EditResult } from '../changes/answer.ts';
-import type { Edit } from '../changes/message.ts';
+import { applyChanges, type SheetRow } from '../changes/apply.ts';
+import type { Change, Edit } from '../changes/message.ts';
 import { demoTechnicalBook } from '../shopbook/demo/demo-book.ts';
 import { buildEngine } from '../takeoff/engine.ts';
 import { readCell } from '../takeoff/cell.ts';
@@ -134,5 +136,110 @@ describe('rows with the edits on their way on top', () => {
 		expect(rows.ownRows('A').map(({ id }) => id)).toEqual(['a2']);
 		expect([rows.takeoff('a')?.quantity, rows.takeoff('a2')?.quantity]).toEqual([2, 1]);
 		expect(rows.figure('a2', 'guideDistance')).toBe(120.5 * inch);
+	});
+
+	it('gives a row its place, and the job its openings and checks', () => {
+		const rows = rowsOfTwoMarks();
+		expect([rows.placeOf('a'), rows.placeOf('b'), rows.placeOf('c')]).toEqual([0, 1, -1]);
+		expect(rows.tally.openings).toBe(4);
+	});
+});
+
+/** Edits over a few marks, so that they meet: cells, new rows, rows that go and rows that move. */
+const randomEdits = fc.array(
+	fc.record({
+		kind: fc.constantFrom('width', 'mark', 'number', 'add', 'remove', 'move', 'store', 'storeFirst'),
+		row: fc.nat(5),
+		other: fc.nat(5),
+		mark: fc.constantFrom('A', 'B', 'C'),
+		inches: fc.integer({ min: 90, max: 120 })
+	}),
+	{ maxLength: 14 }
+);
+
+describe('rows that are worked out again only where they changed', () => {
+	it('are the same as when all are worked out anew (brute force over random edits)', () => {
+		fc.assert(
+			fc.property(randomEdits, (steps) => {
+				const rows = new WorkedRows(engine, 'imperial');
+				let stored: readonly SheetRow[] = [
+					{ id: 'a', cells: cellsOf('A', 3), removed: false },
+					{ id: 'b', cells: cellsOf('B', 1), removed: false }
+				];
+				let waiting: Edit[] = [];
+				rows.adopt(stored);
+				rows.show(waiting);
+				for (const [at, step] of steps.entries()) {
+					const ids = rows.order;
+					const row = ids[step.row % Math.max(1, ids.length)];
+					const other = ids[step.other % Math.max(1, ids.length)] ?? null;
+					const cells = rows.row(row ?? '')?.cells ?? {};
+					const set = (field: InputId, after: Cell): Change[] =>
+						row === undefined
+							? []
+							: [
+									{
+										kind: 'setCell',
+										row,
+										field,
+										before: (cells[field] ?? null) as never,
+										after: after as never
+									}
+								];
+					const changes = ((): Change[] => {
+						switch (step.kind) {
+							case 'width':
+								return set('openingWidth', cell('openingWidth', `${step.inches}"`));
+							case 'mark':
+								return set('mark', step.mark);
+							case 'number':
+								return set('openingNumber', typeof cells.openingNumber === 'number' ? null : 1);
+							case 'add':
+								return [{ kind: 'addRow', row: `r${at}`, after: other, cells: cellsOf(step.mark, 2) }];
+							case 'remove':
+								return row === undefined ? [] : [{ kind: 'removeRow', row, after: null, cells: cells }];
+							case 'move':
+								return row === undefined || row === other ? [] : [{ kind: 'moveRow', row, after: other }];
+							default:
+								return [];
+						}
+					})();
+					const [first] = waiting;
+					if ((step.kind === 'store' || step.kind === 'storeFirst') && first) {
+						const applied = applyChanges(stored, first.changes, { reinstate: false });
+						if (applied.ok) {
+							stored = applied.rows.filter(({ removed }) => !removed);
+							rows.store(
+								result({
+									rows: stored.filter(({ id }) => applied.touched.includes(id)),
+									removed: [...applied.removed],
+									order: applied.reordered ? stored.map(({ id }) => id) : null
+								})
+							);
+						}
+						waiting = waiting.slice(1);
+					} else if (changes.length > 0) {
+						waiting = [...waiting, { id: `e${at}`, title: 'Edit', changes }];
+					}
+					rows.show(waiting);
+
+					const anew = new WorkedRows(engine, 'imperial');
+					anew.adopt(stored);
+					anew.show(waiting);
+					expect(rows.order).toEqual(anew.order);
+					expect(rows.tally).toEqual(anew.tally);
+					for (const id of anew.order) {
+						expect(rows.row(id)).toEqual(anew.row(id));
+						expect(rows.placeOf(id)).toBe(anew.placeOf(id));
+						expect(rows.figure(id, 'guideDistance')).toBe(anew.figure(id, 'guideDistance'));
+						expect(rows.takeoff(id)?.openingIds).toEqual(anew.takeoff(id)?.openingIds);
+						expect(rows.takeoff(id)?.checks.map(({ code }) => code)).toEqual(
+							anew.takeoff(id)?.checks.map(({ code }) => code)
+						);
+					}
+				}
+			}),
+			{ numRuns: 60 }
+		);
 	});
 });

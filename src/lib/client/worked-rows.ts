@@ -7,7 +7,7 @@ import { applyChanges, filledCells, sameCell, type SheetRow } from '../changes/a
 import type { Conflict, Edit } from '../changes/message.ts';
 import type { Engine } from '../takeoff/engine.ts';
 import type { Cell, Cells, InputId, Measures, OpeningRow } from '../takeoff/inputs.ts';
-import type { OpeningTakeoff } from '../takeoff/result.ts';
+import type { OpeningTakeoff, Severity } from '../takeoff/result.ts';
 
 /** What changed on the sheet. */
 export interface SheetChange {
@@ -25,9 +25,18 @@ export class WorkedRows {
 	order: readonly string[] = [];
 	readonly #engine: Engine;
 	readonly #measures: Measures;
-	#stored: readonly SheetRow[] = [];
-	#rows: ReadonlyMap<string, OpeningRow> = new Map();
+	/** By id, in order. */
+	#stored = new Map<string, SheetRow>();
+	/** Rows stored otherwise since they were last shown; null where it may be any of them. */
+	#changed: Set<string> | null = null;
+	/** The edits that were on their way when rows were last shown. */
+	#shown: readonly Edit[] = [];
+	readonly #rows = new Map<string, OpeningRow>();
+	readonly #places = new Map<string, number>();
+	/** Ids of the rows of a mark and its openings. */
+	readonly #marks = new Map<string, Set<string>>();
 	readonly #takeoffs = new Map<string, OpeningTakeoff>();
+	readonly #tally = { openings: 0, stop: 0, caution: 0, note: 0 };
 	/** Figures of the server where they differ from those worked out here. */
 	readonly #figures = new Map<string, Figures>();
 
@@ -40,8 +49,25 @@ export class WorkedRows {
 		return this.#rows.get(id);
 	}
 
+	/** Place of a row from the top, from 0; -1 where it is not there. */
+	placeOf(id: string): number {
+		return this.#places.get(id) ?? -1;
+	}
+
+	/** Those of these rows that are there, each once, from the top. */
+	inOrder(ids: readonly string[]): string[] {
+		return [...new Set(ids)]
+			.filter((id) => this.#places.has(id))
+			.sort((a, b) => this.placeOf(a) - this.placeOf(b));
+	}
+
 	takeoff(id: string): OpeningTakeoff | undefined {
 		return this.#takeoffs.get(id);
+	}
+
+	/** Openings and checks of the whole job. */
+	get tally(): Readonly<Record<'openings' | Severity, number>> {
+		return { ...this.#tally };
 	}
 
 	/** A quantity of one opening, in base units; the server's figure where it differs. */
@@ -53,95 +79,151 @@ export class WorkedRows {
 
 	/** The row of a mark itself, not of one of its openings. */
 	markRow(mark: string): OpeningRow | undefined {
-		for (const id of this.order) {
-			const row = this.#rows.get(id);
-			if (row && markText(row.cells) === mark && typeof row.cells.openingNumber !== 'number') return row;
-		}
-		return undefined;
+		return this.#rowsOf(mark).find((row) => typeof row.cells.openingNumber !== 'number');
 	}
 
 	/** Rows of the openings of a mark that have one of their own. */
 	ownRows(mark: string): OpeningRow[] {
-		return this.order.flatMap((id) => {
-			const row = this.#rows.get(id);
-			return row && markText(row.cells) === mark && typeof row.cells.openingNumber === 'number' ? [row] : [];
-		});
+		return this.#rowsOf(mark).filter((row) => typeof row.cells.openingNumber === 'number');
+	}
+
+	/** Rows of a mark and its openings, from the top. */
+	#rowsOf(mark: string): OpeningRow[] {
+		return [...(this.#marks.get(mark) ?? [])]
+			.sort((a, b) => this.placeOf(a) - this.placeOf(b))
+			.flatMap((id) => this.#rows.get(id) ?? []);
 	}
 
 	/** Takes all rows as the server has them now. */
 	adopt(rows: readonly OpeningRow[]): void {
-		this.#stored = rows.map((row) => ({ id: row.id, cells: row.cells, removed: false }));
+		this.#stored = new Map(rows.map(({ id, cells }) => [id, { id, cells, removed: false }]));
+		this.#changed = null;
 		this.#figures.clear();
 	}
 
 	/** Takes what the server stored of an edit. */
 	store(result: EditResult): void {
-		const byId = new Map(this.#stored.map((row) => [row.id, row]));
-		for (const row of result.rows) byId.set(row.id, { id: row.id, cells: row.cells, removed: false });
-		for (const id of result.removed) byId.delete(id);
-		const order = result.order ?? [...byId.keys()];
-		this.#stored = order.flatMap((id) => byId.get(id) ?? []);
+		for (const { id, cells } of result.rows) this.#keep({ id, cells, removed: false });
+		for (const id of result.removed) this.#stored.delete(id);
+		if (result.order) {
+			const rows = result.order.flatMap((id) => this.#stored.get(id) ?? []);
+			this.#stored = new Map(rows.map((row) => [row.id, row]));
+		}
+		if (result.order || result.removed.length > 0) this.#changed = null;
 	}
 
 	/** Takes the values of others that a conflict told of. */
 	storeTheirs(conflicts: readonly Conflict[]): void {
-		const theirs = new Map<string, Partial<Record<InputId, Cell>>>();
 		for (const conflict of conflicts) {
-			const cells = theirs.get(conflict.row) ?? {};
-			cells[conflict.field as InputId] = conflict.theirs as Cell;
-			theirs.set(conflict.row, cells);
+			const row = this.#stored.get(conflict.row);
+			if (!row) continue;
+			const theirs = { [conflict.field]: conflict.theirs as Cell };
+			this.#keep({ ...row, cells: filledCells({ ...row.cells, ...theirs }) });
 		}
-		this.#stored = this.#stored.map((row) => {
-			const cells = theirs.get(row.id);
-			return cells ? { ...row, cells: filledCells({ ...row.cells, ...cells }) } : row;
-		});
+	}
+
+	#keep(row: SheetRow): void {
+		if (this.#stored.has(row.id)) this.#changed?.add(row.id);
+		else this.#changed = null;
+		this.#stored.set(row.id, row);
 	}
 
 	/** Puts the waiting edits on top of the stored rows and works out what that changes. Null when it changes nothing. */
 	show(waiting: readonly Edit[]): SheetChange | null {
-		let rows = this.#stored;
+		const only = this.#concernedBy(waiting);
+		this.#changed = new Set();
+		this.#shown = waiting;
+		let rows: readonly SheetRow[] = only
+			? [...only].flatMap((id) => this.#stored.get(id) ?? [])
+			: [...this.#stored.values()];
 		for (const edit of waiting) {
 			const applied = applyChanges(rows, edit.changes, { reinstate: false });
 			if (applied.ok) rows = applied.rows;
 		}
-		const next = new Map<string, OpeningRow>();
 		const marks = new Set<string>();
 		const changed = new Set<string>();
-		const order: string[] = [];
 		for (const { id, cells, removed } of rows) {
-			if (removed) continue;
-			order.push(id);
 			const before = this.#rows.get(id);
-			if (before && sameCells(before.cells, cells)) {
-				next.set(id, before);
-				continue;
-			}
-			next.set(id, { id, cells });
+			if (removed || (before && sameCells(before.cells, cells))) continue;
+			if (before) marks.add(this.#leaveMark(before));
+			this.#rows.set(id, { id, cells });
+			marks.add(this.#joinMark(id, cells));
 			changed.add(id);
-			marks.add(markText(cells));
-			if (before) marks.add(markText(before.cells));
 		}
+		const reordered = only === null && this.#arrange(rows, marks);
+		if (changed.size === 0 && !reordered) return null;
+		marks.delete('');
+		const concerned = new Set([
+			...changed,
+			...[...marks].flatMap((mark) => [...(this.#marks.get(mark) ?? [])])
+		]);
+		const opened = [...concerned].sort((a, b) => this.placeOf(a) - this.placeOf(b));
+		const { openings } = this.#engine.takeoff(
+			opened.flatMap((id) => this.#rows.get(id) ?? []),
+			this.#measures
+		);
+		for (const opening of openings) {
+			const { id } = opening.row;
+			this.#count(this.#takeoffs.get(id), -1);
+			this.#count(opening, 1);
+			this.#takeoffs.set(id, opening);
+			this.#figures.delete(id);
+			changed.add(id);
+		}
+		return { rows: changed, order: reordered };
+	}
+
+	/**
+	 * Rows that may look different now: those that were stored otherwise, and those of the edits that are or were on their
+	 * way. Null where rows come, go or move: then it may be all of them.
+	 */
+	#concernedBy(waiting: readonly Edit[]): ReadonlySet<string> | null {
+		const ids = this.#changed && new Set(this.#changed);
+		const edits = waiting === this.#shown ? waiting : [...this.#shown, ...waiting];
+		for (const edit of edits)
+			for (const change of edit.changes) {
+				if (!ids || change.kind !== 'setCell') return null;
+				ids.add(change.row);
+			}
+		return ids;
+	}
+
+	/** Takes the order of the rows; what is no longer among them goes. @returns whether it is another one. */
+	#arrange(rows: readonly SheetRow[], marks: Set<string>): boolean {
+		const order = rows.flatMap(({ id, removed }) => (removed ? [] : [id]));
+		if (order.length === this.order.length && order.every((id, at) => id === this.order[at])) return false;
+		this.order = order;
+		this.#places.clear();
+		for (const [at, id] of order.entries()) this.#places.set(id, at);
 		for (const [id, row] of this.#rows) {
-			if (next.has(id)) continue;
-			marks.add(markText(row.cells));
+			if (this.#places.has(id)) continue;
+			marks.add(this.#leaveMark(row));
+			this.#count(this.#takeoffs.get(id), -1);
+			this.#rows.delete(id);
 			this.#takeoffs.delete(id);
 			this.#figures.delete(id);
 		}
-		const reordered = order.length !== this.order.length || order.some((id, at) => id !== this.order[at]);
-		if (changed.size === 0 && !reordered) return null;
-		this.#rows = next;
-		this.order = order;
-		const concerned = order.flatMap((id) => {
-			const row = next.get(id);
-			const mark = row ? markText(row.cells) : '';
-			return row && (mark === '' ? changed.has(id) : marks.has(mark)) ? [row] : [];
-		});
-		for (const opening of this.#engine.takeoff(concerned, this.#measures).openings) {
-			this.#takeoffs.set(opening.row.id, opening);
-			this.#figures.delete(opening.row.id);
-			changed.add(opening.row.id);
-		}
-		return { rows: changed, order: reordered };
+		return true;
+	}
+
+	#joinMark(id: string, cells: Cells): string {
+		const mark = markText(cells);
+		const rows = this.#marks.get(mark);
+		if (rows) rows.add(id);
+		else this.#marks.set(mark, new Set([id]));
+		return mark;
+	}
+
+	#leaveMark({ id, cells }: OpeningRow): string {
+		const mark = markText(cells);
+		this.#marks.get(mark)?.delete(id);
+		return mark;
+	}
+
+	#count(takeoff: OpeningTakeoff | undefined, by: 1 | -1): void {
+		if (!takeoff) return;
+		this.#tally.openings += by * takeoff.quantity;
+		for (const { severity } of takeoff.checks) this.#tally[severity] += by;
 	}
 
 	/**

@@ -35,6 +35,12 @@ export class OpeningsPage {
 		await this.saving.getByText('All saved').waitFor();
 	}
 
+	/** Asks for one of the files that go out. */
+	async takeOut(what: string): Promise<void> {
+		await this.button('Take out').click();
+		await this.page.getByRole('menuitem', { name: what }).click();
+	}
+
 	/** Ctrl+Enter adds an opening; the focus is then on its mark. */
 	async addByKeyboard(): Promise<void> {
 		await this.page.keyboard.press('Control+Enter');
@@ -80,6 +86,108 @@ export class OpeningsPage {
 	/** What stands in a cell. */
 	async text(at: number, column: string): Promise<string> {
 		return (await (await this.cell(at, column)).innerText()).trim();
+	}
+
+	/** What stands in the cells of a column, from the top row shown down. */
+	async column(column: string, rows: number): Promise<string[]> {
+		const texts: string[] = [];
+		for (let at = 0; at < rows; at++) texts.push(await this.text(at, column));
+		return texts;
+	}
+
+	/** Clicks a cell. */
+	async goTo(at: number, column: string): Promise<void> {
+		await (await this.cell(at, column)).click();
+		await this.focusedIs(column);
+	}
+
+	/** Clicks a cell, then another with Shift held. */
+	async select(from: readonly [number, string], to: readonly [number, string]): Promise<void> {
+		await this.goTo(...from);
+		await (await this.cell(...to)).click({ modifiers: ['Shift'] });
+	}
+
+	/** Presses the mouse on a cell, a heading or the fill grip, and lets it go on another, `across` of its width. */
+	async drag(
+		from: Locator,
+		to: Locator,
+		{ held = null, across = 0.5 }: { held?: 'Control' | null; across?: number } = {}
+	): Promise<void> {
+		await from.hover();
+		await this.page.mouse.down();
+		const box = await to.boundingBox();
+		if (!box) throw new Error('the cell to drag to is out of sight');
+		await this.page.mouse.move(box.x + box.width * across, box.y + box.height / 2, { steps: 5 });
+		if (held) await this.page.keyboard.down(held);
+		await this.page.mouse.up();
+		if (held) await this.page.keyboard.up(held);
+	}
+
+	get grip(): Locator {
+		return this.page.locator('.fill-grip');
+	}
+
+	/** Cells said to be selected, of those in sight. */
+	get selectedCells(): Locator {
+		return this.page.locator('[role="gridcell"][aria-selected="true"]');
+	}
+
+	/** What is said of the selection and the view. */
+	get announced(): Locator {
+		return this.page.locator('.grid > [role="status"]');
+	}
+
+	/** The heading of a column. */
+	header(column: string): Locator {
+		return this.page.locator(`.ag-header-cell[col-id="${column}"]`);
+	}
+
+	/** The heading of a group of columns. */
+	group(title: string): Locator {
+		return this.page.locator(`.ag-header-group-cell:has([data-fold="${title}"])`).first();
+	}
+
+	/** Headings of the columns in sight, from the left. */
+	async headings(): Promise<string[]> {
+		const cells = await this.page.locator('.ag-header-cell').all();
+		const placed = await Promise.all(
+			cells.map(async (cell) => ({ left: (await cell.boundingBox())?.x ?? 0, text: await cell.innerText() }))
+		);
+		return placed.sort((a, b) => a.left - b.left).map(({ text }) => text.trim());
+	}
+
+	/** Lets the grid have a paste as the browser would make it. */
+	async paste(text: string, html = ''): Promise<void> {
+		await this.page.evaluate(
+			(forms) => {
+				const data = new DataTransfer();
+				data.setData('text/plain', forms.text);
+				if (forms.html !== '') data.setData('text/html', forms.html);
+				document.activeElement?.dispatchEvent(
+					new ClipboardEvent('paste', { clipboardData: data, bubbles: true, cancelable: true })
+				);
+			},
+			{ text, html }
+		);
+	}
+
+	/** What a copy or a cut puts on the clipboard. */
+	async copied(what: 'copy' | 'cut' = 'copy'): Promise<{ text: string; html: string }> {
+		return this.page.evaluate((name) => {
+			const data = new DataTransfer();
+			document.activeElement?.dispatchEvent(
+				new ClipboardEvent(name, { clipboardData: data, bubbles: true, cancelable: true })
+			);
+			return { text: data.getData('text/plain'), html: data.getData('text/html') };
+		}, what);
+	}
+
+	/** Puts rows into an empty sheet: tab-separated, from the mark on. */
+	async fill(rows: readonly string[]): Promise<void> {
+		await this.addByKeyboard();
+		await this.paste(`${rows.join('\n')}\n`);
+		await this.row(rows.length - 1).waitFor();
+		await this.saved();
 	}
 
 	/** A figure in the panel of the selected opening. */

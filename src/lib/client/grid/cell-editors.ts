@@ -3,6 +3,8 @@
  * read what was typed on commit; what cannot be read stays in the editor with the reason beside it.
  */
 import type { ICellEditorComp, ICellEditorParams } from 'ag-grid-community';
+import { sameCell } from '../../changes/apply.ts';
+import { typedText } from '../../takeoff/cell.ts';
 import type { Cell } from '../../takeoff/inputs.ts';
 import type { RefusedEntry } from '../refused-entries.ts';
 import { matching, type KeyOption } from './key-words.ts';
@@ -11,7 +13,16 @@ export type Reading =
 	{ readonly ok: true; readonly cell: Cell } | { readonly ok: false; readonly reason: string };
 
 /** Where the focus goes after a commit. */
-export type Move = 'down' | 'up' | 'right' | 'left' | 'stay' | 'none';
+export type Move =
+	| 'down'
+	| 'up'
+	| 'right'
+	| 'left'
+	/** To the cell beside, worked out or typed. */
+	| 'besideRight'
+	| 'besideLeft'
+	| 'stay'
+	| 'none';
 
 /** What an editor needs to know of the cell it stands in. */
 export interface EditorHost {
@@ -22,10 +33,22 @@ export interface EditorHost {
 	/** Text to begin with. */
 	start(row: string): string;
 	refused(row: string): RefusedEntry | null;
+	/** The cell as it is stored, to see whether it changes meanwhile. */
+	stored(row: string): Cell;
+	opened(editor: OpenEditor): void;
+	closed(editor: OpenEditor): void;
 	commit(row: string, cell: Cell, move: Move): void;
+	/** Takes the text for all selected cells. @returns false where only this one is. */
+	commitAll(text: string): boolean;
 	refuse(row: string, entry: RefusedEntry): void;
 	cancel(row: string): void;
 	readonly options: readonly KeyOption[];
+}
+
+/** A cell that is being typed in. */
+export interface OpenEditor {
+	/** Rows changed: says so where what stands in this cell did. */
+	cellsChanged(): void;
 }
 
 interface RowData {
@@ -35,6 +58,17 @@ interface RowData {
 type Params = ICellEditorParams<RowData, unknown> & { readonly host: EditorHost };
 
 let nextId = 1;
+
+/** Arrow keys in an editor that was opened by typing. */
+const moves: Readonly<Record<string, Move>> = {
+	ArrowUp: 'up',
+	ArrowDown: 'down',
+	ArrowLeft: 'besideLeft',
+	ArrowRight: 'besideRight'
+};
+
+const modified = ({ ctrlKey, metaKey, altKey, shiftKey }: KeyboardEvent): boolean =>
+	ctrlKey || metaKey || altKey || shiftKey;
 
 /** A note under the cell, in the top layer so that nothing cuts it off. */
 class Underneath {
@@ -72,15 +106,20 @@ class Underneath {
 }
 
 /** Common to both editors: the input, its keys, and what happens on leaving. */
-abstract class CellEditor implements ICellEditorComp<RowData, unknown> {
+abstract class CellEditor implements ICellEditorComp<RowData, unknown>, OpenEditor {
 	protected input!: HTMLInputElement;
 	protected host!: EditorHost;
 	protected row!: string;
 	protected reason!: Underneath;
 	#gui!: HTMLElement;
 	#cell!: HTMLElement;
+	/** Opened by typing over what stood there: arrow keys take it and move on. */
 	#typedOver = false;
 	#left = false;
+	/** What the entry replaces. */
+	#before!: Cell;
+	/** Someone else changed the cell, and that was said when this was about to go over it. */
+	#overTheirs: 'no' | 'unsaid' | 'said' = 'no';
 
 	init(params: Params): void {
 		this.host = params.host;
@@ -96,10 +135,12 @@ abstract class CellEditor implements ICellEditorComp<RowData, unknown> {
 		this.reason = new Underneath('under-cell reason', () => this.#cell);
 		this.reason.element.role = 'alert';
 		this.#gui.append(this.input, this.reason.element);
+		this.#before = this.host.stored(this.row);
 		this.#typedOver = params.eventKey?.length === 1;
 		this.input.value = this.#typedOver
 			? (params.eventKey ?? '')
 			: (this.host.refused(this.row)?.text ?? this.host.start(this.row));
+		this.input.addEventListener('pointerdown', () => (this.#typedOver = false));
 		this.input.addEventListener('keydown', this.#onKeyDown);
 		this.input.addEventListener('input', this.#onInput);
 		this.input.addEventListener('blur', this.#onBlur);
@@ -123,6 +164,27 @@ abstract class CellEditor implements ICellEditorComp<RowData, unknown> {
 			if (refused) this.showReason(refused.reason);
 		}
 		this.opened();
+		this.host.opened(this);
+	}
+
+	cellsChanged(): void {
+		const now = this.host.stored(this.row);
+		if (this.#left || sameCell(now, this.#before)) return;
+		this.#before = now;
+		this.#overTheirs = 'unsaid';
+		this.#sayTheirs();
+	}
+
+	#sayTheirs(): void {
+		this.show(
+			'reason',
+			`Meanwhile ${this.#theirs()} was put here. Enter puts yours in its place, Escape leaves it.`
+		);
+	}
+
+	#theirs(): string {
+		const stored = this.host.stored(this.row);
+		return stored === null ? 'a blank' : this.host.show(stored) || typedText(stored);
 	}
 
 	/** The grid keeps nothing itself: commits go to the sheet. */
@@ -136,6 +198,7 @@ abstract class CellEditor implements ICellEditorComp<RowData, unknown> {
 
 	destroy(): void {
 		this.#left = true;
+		this.host.closed(this);
 		window.removeEventListener('scroll', this.replace, true);
 		window.removeEventListener('resize', this.replace);
 	}
@@ -162,6 +225,11 @@ abstract class CellEditor implements ICellEditorComp<RowData, unknown> {
 	protected commit(move: Move): void {
 		const reading = this.reading();
 		if (reading.ok) {
+			if (this.#overTheirs === 'unsaid') {
+				this.#overTheirs = 'said';
+				this.#sayTheirs();
+				return;
+			}
 			this.#left = true;
 			this.host.commit(this.row, reading.cell, move);
 		} else {
@@ -169,11 +237,25 @@ abstract class CellEditor implements ICellEditorComp<RowData, unknown> {
 		}
 	}
 
+	#commitAll(): void {
+		const reading = this.reading();
+		if (!reading.ok) {
+			this.showReason(reading.reason);
+			return;
+		}
+		this.#left = true;
+		if (!this.host.commitAll(typedText(reading.cell))) this.host.commit(this.row, reading.cell, 'stay');
+	}
+
 	protected showReason(reason: string): void {
 		this.input.setAttribute('aria-invalid', 'true');
+		this.show('reason', `Not read: ${reason}`);
+	}
+
+	protected show(kind: 'reason' | 'understood', text: string): void {
 		this.input.setAttribute('aria-describedby', this.reason.element.id);
-		this.reason.element.classList.remove('understood');
-		this.reason.element.textContent = `Not read: ${reason}`;
+		this.reason.element.classList.toggle('understood', kind === 'understood');
+		this.reason.element.textContent = text;
 		this.reason.show();
 	}
 
@@ -195,7 +277,17 @@ abstract class CellEditor implements ICellEditorComp<RowData, unknown> {
 			return;
 		}
 		event.stopPropagation();
-		if (event.key === 'Enter') {
+		const arrow = this.#typedOver && !modified(event) ? moves[event.key] : undefined;
+		if (arrow) {
+			event.preventDefault();
+			this.commit(arrow);
+		} else if (event.key === 'F2') {
+			event.preventDefault();
+			this.#typedOver = false;
+		} else if (event.key === 'Enter' && (event.ctrlKey || event.metaKey)) {
+			event.preventDefault();
+			this.#commitAll();
+		} else if (event.key === 'Enter') {
 			event.preventDefault();
 			this.commit(event.shiftKey ? 'up' : 'down');
 		} else if (event.key === 'Tab') {
@@ -213,7 +305,12 @@ abstract class CellEditor implements ICellEditorComp<RowData, unknown> {
 		if (this.#left || !document.hasFocus()) return;
 		this.#left = true;
 		const reading = this.reading();
-		if (reading.ok) this.host.commit(this.row, reading.cell, 'none');
+		if (reading.ok && this.#overTheirs === 'unsaid')
+			this.host.refuse(this.row, {
+				text: this.input.value,
+				reason: `someone else put ${this.#theirs()} here meanwhile; type yours again, or Escape leaves theirs`
+			});
+		else if (reading.ok) this.host.commit(this.row, reading.cell, 'none');
 		else this.host.refuse(this.row, { text: this.input.value, reason: reading.reason });
 	};
 }
@@ -244,9 +341,7 @@ export class TextCellEditor extends CellEditor {
 			this.reason.hide();
 			return;
 		}
-		this.reason.element.classList.add('understood');
-		this.reason.element.textContent = `Read as ${shown}`;
-		this.reason.show();
+		this.show('understood', `Read as ${shown}`);
 	}
 }
 

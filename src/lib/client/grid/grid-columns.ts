@@ -1,31 +1,21 @@
-/** The columns of the sheet: the mark in place, its checks, the inputs by group, the results by chapter. */
-import type { ColDef, ColGroupDef, ICellRendererParams, IRowNode } from 'ag-grid-community';
-import type { QuantityDefinition } from '../../rulebook/definition.ts';
-import { inputOf, inputs, type InputDefinition, type InputId } from '../../takeoff/inputs.ts';
-import { countOf, countWords, severities } from '../parts/check-words.ts';
-import { markElement } from '../parts/marks.ts';
+/** The columns of the sheet as the grid component takes them: row numbers, the mark, then what the layout says. */
+import type { ColDef, ColGroupDef, IHeaderGroupComp, IHeaderGroupParams } from 'ag-grid-community';
+import type { SheetView } from '../../changes/sheet-view.ts';
+import { inputOf, isInputId, type InputDefinition, type InputId } from '../../takeoff/inputs.ts';
 import { ListCellEditor, TextCellEditor, type EditorHost } from './cell-editors.ts';
-import type { CellText } from './cell-text.ts';
-import { resultGroups } from './result-columns.ts';
-
-export interface GridRow {
-	readonly id: string;
-}
-
-export const checksId = 'checks';
+import { CellView, gutterId, type CellHost, type GridRow } from './cell-view.ts';
+import { checksId, type LaidColumn, type LaidGroup } from './column-layout.ts';
 
 /** What the columns ask of the grid. */
-export interface ColumnHost {
-	readonly text: CellText;
-	readonly narrow: boolean;
-	isShown(id: string): boolean;
+export interface ColumnHost extends CellHost {
 	editorOf(input: InputDefinition): EditorHost;
+	/** Narrow screens have no room for row numbers. */
+	readonly narrow: boolean;
 }
 
-type Columns = ColGroupDef<GridRow>[];
-
-const widths: Partial<Record<InputId, number>> = {
+const widths: Partial<Record<string, number>> = {
 	mark: 104,
+	[checksId]: 162,
 	openingNumber: 84,
 	quantity: 80,
 	location: 150,
@@ -38,128 +28,103 @@ const widths: Partial<Record<InputId, number>> = {
 	leftSubstrate: 124,
 	rightSubstrate: 124,
 	headSubstrate: 124
+} satisfies Partial<Record<InputId | typeof checksId, number>>;
+
+export const usualWidth = (id: string): number => {
+	if (widths[id] !== undefined) return widths[id];
+	return !isInputId(id) ? 98 : inputOf(id).kind === 'length' ? 104 : 112;
 };
 
-/** The row of a cell; null for the totals. */
-const rowOf = (data: GridRow | undefined, node: IRowNode<GridRow> | null | undefined): string | null =>
-	data === undefined || node?.rowPinned ? null : data.id;
-
-export function columnsOf(host: ColumnHost): Columns {
-	const groups = [...new Set(inputs.map((input) => input.group))];
+export function columnsOf(
+	groups: readonly LaidGroup[],
+	view: SheetView,
+	host: ColumnHost
+): (ColDef<GridRow> | ColGroupDef<GridRow>)[] {
 	return [
-		{
-			headerName: '',
-			marryChildren: true,
-			children: [
-				{ ...inputColumn(inputOf('mark'), host), pinned: 'left', lockPinned: true },
-				checksColumn(host)
-			]
-		},
-		...groups.map((group): ColGroupDef<GridRow> => ({
-			headerName: group,
-			marryChildren: true,
-			children: inputs
-				.filter((input) => input.group === group && input.id !== 'mark' && input.id !== 'note')
-				.map((input) => inputColumn(input, host))
-		})),
-		// Long text stands behind what is measured.
-		{ headerName: '', children: [inputColumn(inputOf('note'), host)] },
-		...resultGroups(host.text.sheet.engine.quantities).map((group): ColGroupDef<GridRow> => ({
+		...(host.narrow ? [] : [{ headerName: '', groupId: 'none', children: [gutter(host)] }]),
+		...groups.map((group, at): ColGroupDef<GridRow> => ({
 			headerName: group.title,
-			headerClass: 'worked',
-			marryChildren: true,
-			children: group.quantities.map((quantity) => resultColumn(quantity, host))
+			groupId: `${group.title} ${at}`,
+			headerClass: group.worked ? 'worked' : '',
+			headerGroupComponent: GroupHeading,
+			headerGroupComponentParams: { group },
+			children: group.columns.map((column) => columnOf(column, view, host))
 		}))
 	];
 }
 
-function checksColumn({ text: { sheet }, narrow }: ColumnHost): ColDef<GridRow> {
+const gutter = (host: ColumnHost): ColDef<GridRow> => ({
+	colId: gutterId,
+	headerName: 'Row',
+	headerClass: 'gutter-heading',
+	pinned: 'left',
+	lockPinned: true,
+	lockPosition: 'left',
+	resizable: false,
+	suppressNavigable: true,
+	width: 46,
+	minWidth: 30,
+	cellClass: 'gutter',
+	cellAriaRole: 'rowheader',
+	cellRenderer: CellView,
+	cellRendererParams: { host }
+});
+
+function columnOf({ id, frozen, worked }: LaidColumn, view: SheetView, host: ColumnHost): ColDef<GridRow> {
+	const sorted = view.sort?.column === id ? `sorted-${view.sort.direction}` : '';
+	const filtered = id in view.filter.values ? 'filtered' : '';
+	const common: ColDef<GridRow> = {
+		colId: id,
+		headerName: host.text.titleOf(id),
+		headerClass: [worked ? 'worked' : '', sorted, filtered].filter((name) => name !== ''),
+		pinned: frozen ? 'left' : null,
+		lockPinned: true,
+		lockPosition: id === 'mark' ? 'left' : false,
+		width: view.widths[id] ?? usualWidth(id),
+		minWidth: 24,
+		cellRenderer: CellView,
+		cellRendererParams: { host }
+	};
+	if (isInputId(id)) return { ...common, ...inputColumn(inputOf(id), host) };
+	if (id === checksId) return { ...common, cellClass: 'checks-cell' };
+	const quantity = host.text.results.get(id);
 	return {
-		colId: checksId,
-		headerName: 'Checks',
-		pinned: narrow ? null : 'left',
-		width: 162,
-		cellClass: 'checks-cell',
-		valueGetter: ({ data, node }) => {
-			const row = rowOf(data, node);
-			if (row === null) return '';
-			const checks = sheet.checks(row);
-			const words = severities
-				.map((severity) => ({ severity, count: countOf(checks, severity) }))
-				.filter(({ count }) => count > 0)
-				.map(({ severity, count }) => countWords(count, severity));
-			return words.length === 0 ? 'none' : words.join(', ');
-		},
-		cellRenderer: ({ data, node }: ICellRendererParams<GridRow>): HTMLElement | string => {
-			const row = rowOf(data, node);
-			return row === null ? '' : checkTally(sheet.checks(row));
-		}
+		...common,
+		headerTooltip: quantity?.sentence ?? '',
+		cellClass: quantity?.kind === 'key' ? ['worked'] : ['worked', 'figure']
 	};
 }
 
 function inputColumn(input: InputDefinition, host: ColumnHost): ColDef<GridRow> {
-	const { text } = host;
-	const { sheet } = text;
 	const figure = input.kind !== 'text' && input.kind !== 'key';
 	return {
-		colId: input.id,
-		headerName: input.title,
 		headerTooltip: input.sentence,
-		width: widths[input.id] ?? (input.kind === 'length' ? 104 : 112),
-		hide: !host.isShown(input.id),
 		editable: ({ node }) => !node.rowPinned,
 		cellEditor: input.kind === 'key' ? ListCellEditor : TextCellEditor,
 		cellEditorParams: { host: host.editorOf(input) },
-		cellClass: figure ? ['input', 'figure'] : ['input'],
-		cellClassRules: {
-			refused: ({ data }) => data !== undefined && sheet.refusedEntry(data.id, input.id) !== null,
-			needed: ({ data, node }) => {
-				const row = rowOf(data, node);
-				return row !== null && text.isNeeded(row, input);
-			},
-			inherited: ({ data, node }) => {
-				const row = rowOf(data, node);
-				return row !== null && sheet.inherited(row, input.id) !== null;
-			},
-			'own-mark': ({ data }) => input.id === 'mark' && data !== undefined && sheet.isOwnRow(data.id)
-		},
-		valueGetter: ({ data, node }) => {
-			const row = rowOf(data, node);
-			if (row !== null) return text.input(row, input);
-			if (input.id === 'mark') return 'Totals';
-			return input.id === 'quantity' ? String(sheet.allOpenings) : '';
-		}
+		cellClass: figure ? ['input', 'figure'] : ['input']
 	};
 }
 
-function resultColumn(quantity: QuantityDefinition, host: ColumnHost): ColDef<GridRow> {
-	const { text } = host;
-	return {
-		colId: quantity.id,
-		headerName: quantity.title,
-		headerTooltip: quantity.sentence,
-		headerClass: 'worked',
-		width: quantity.kind === 'key' ? 96 : 98,
-		hide: !host.isShown(quantity.id),
-		cellClass: quantity.kind === 'key' ? ['worked'] : ['worked', 'figure'],
-		valueGetter: ({ data, node }) => {
-			const row = rowOf(data, node);
-			return row === null ? text.total(quantity) : text.result(row, quantity);
-		}
-	};
-}
+/** The title of a group; one that can be folded says how many columns are behind it. */
+class GroupHeading implements IHeaderGroupComp {
+	readonly #gui = document.createElement('span');
 
-function checkTally(checks: Parameters<typeof countOf>[0]): HTMLElement {
-	const tally = document.createElement('span');
-	tally.className = 'tally';
-	for (const severity of severities) {
-		const count = countOf(checks, severity);
-		if (count === 0 || (severity === 'note' && tally.childElementCount > 0)) continue;
-		const part = document.createElement('span');
-		part.className = `tally-part ${severity}`;
-		part.append(markElement(severity), countWords(count, severity));
-		tally.append(part);
+	init({ group }: IHeaderGroupParams<GridRow> & { readonly group: LaidGroup }): void {
+		const { title, behind, foldable } = group;
+		this.#gui.className = 'group-heading';
+		this.#gui.textContent = title;
+		if (!foldable) return;
+		this.#gui.dataset.fold = title;
+		this.#gui.title = `${behind > 0 ? 'Unfold' : 'Fold'} (F4)`;
+		const more = document.createElement('span');
+		more.className = 'group-fold';
+		more.textContent = behind > 0 ? `+ ${behind} folded` : '−';
+		if (behind === 0) more.ariaHidden = 'true';
+		this.#gui.append(more);
 	}
-	if (tally.childElementCount === 0) tally.textContent = 'none';
-	return tally;
+
+	getGui(): HTMLElement {
+		return this.#gui;
+	}
 }

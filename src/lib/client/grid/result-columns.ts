@@ -3,9 +3,6 @@ import type { QuantityDefinition } from '../../rulebook/definition.ts';
 import { isInputId } from '../../takeoff/inputs.ts';
 import { summable } from '../../takeoff/totals.ts';
 
-/** Both, or only what is typed, or only what is worked out. */
-export type ColumnView = 'both' | 'typed' | 'worked';
-
 /** Inputs that most schedules leave blank: shown when a row holds something in them. */
 const rareInputs: ReadonlySet<string> = new Set([
 	'openingNumber',
@@ -91,29 +88,4 @@ export function resultGroups(quantities: readonly QuantityDefinition[]): ResultG
 				.filter((quantity) => quantity.chapter === chapter)
 				.sort((a, b) => rank(a.id) - rank(b.id))
 		}));
-}
-
-const storageKey = 'coilwright.columns';
-
-/** Columns a person switched on (true) or off (false) against the usual choice; by column id. */
-export type ColumnChoice = Readonly<Record<string, boolean>>;
-
-export function keptColumnChoice(): ColumnChoice {
-	try {
-		const kept: unknown = JSON.parse(localStorage.getItem(storageKey) ?? '{}');
-		if (typeof kept !== 'object' || kept === null) return {};
-		return Object.fromEntries(
-			Object.entries(kept).filter((entry): entry is [string, boolean] => typeof entry[1] === 'boolean')
-		);
-	} catch {
-		return {};
-	}
-}
-
-export function keepColumnChoice(choice: ColumnChoice): void {
-	try {
-		localStorage.setItem(storageKey, JSON.stringify(choice));
-	} catch {
-		// No storage: the choice lasts until the page is left.
-	}
 }
