@@ -7,7 +7,7 @@ export default defineConfig({
 	test: {
 		environment: 'node',
 		include: ['src/**/*.test.ts', 'tests/**/*.test.ts'],
-		testTimeout: 60_000,
+		testTimeout: 180_000,
 		hookTimeout: 180_000
 	}
 });

@@ -45,6 +45,32 @@ describe.skipIf(!hasBrowser)('saving', () => {
 		await Promise.all([first.context.close(), second.context.close()]);
 	});
 
+	it('says that a row was removed by someone else, and goes on when what was typed is let go', async () => {
+		const [first, second] = await Promise.all([
+			person(driven.browser, driven.program.address),
+			person(driven.browser, driven.program.address)
+		]);
+		const one = new OpeningsPage(first.page);
+		const two = new OpeningsPage(second.page);
+		await Promise.all([one.open(job), two.open(job)]);
+		const mark = await one.text(6, 'mark');
+		await (await one.cell(6, 'mark')).click();
+		await one.page.keyboard.press('Control+Delete');
+		await one.saved();
+
+		await typeInto(two, 6, 'location', 'Typed too late');
+		const dialog = second.page.getByRole('dialog', { name: 'Someone else changed this meanwhile' });
+		await dialog.getByRole('cell', { name: `Location of ${mark}` }).waitFor();
+		await dialog.getByRole('cell', { name: 'Typed too late' }).waitFor();
+		await dialog.getByRole('cell', { name: 'row removed' }).waitFor();
+		expect(await dialog.getByRole('button', { name: 'Keep mine' }).count()).toBe(0);
+		await dialog.getByRole('button', { name: 'Let it go' }).click();
+		await two.saved();
+		await one.page.keyboard.press('Control+z');
+		await one.saved();
+		await Promise.all([first.context.close(), second.context.close()]);
+	});
+
 	it('keeps what was saved when the server is killed, and sends the rest when it is back', async () => {
 		const { page, context } = await person(driven.browser, driven.program.address);
 		const openings = new OpeningsPage(page);

@@ -58,6 +58,17 @@ const screens: readonly Screen[] = [
 		}
 	},
 	{
+		name: 'at-work',
+		open: async (page) => {
+			const openings = new OpeningsPage(page);
+			await openings.open(job);
+			await (await openings.cell(1, 'mark')).click();
+			for (const key of ['Shift+ArrowDown', 'Shift+ArrowDown', 'Control+f']) await page.keyboard.press(key);
+			await page.keyboard.type('steel');
+			await page.getByText(/^\d+ of \d+$/u).waitFor();
+		}
+	},
+	{
 		name: 'schedule',
 		open: async (page) => {
 			const openings = new OpeningsPage(page);

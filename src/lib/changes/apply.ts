@@ -129,7 +129,13 @@ export function applyChanges(
 				const before = change.before === '' ? null : change.before;
 				if (link.row.removed || !sameCell(stored, before)) {
 					const theirs = link.row.removed ? null : stored;
-					conflicts.push({ row: change.row, field: change.field, yours: change.after, theirs });
+					conflicts.push({
+						row: change.row,
+						field: change.field,
+						yours: change.after,
+						theirs,
+						...(link.row.removed ? { gone: true } : {})
+					});
 					break;
 				}
 				link.row = { ...link.row, cells: withCell(link.row.cells, change.field, change.after) };

@@ -53,4 +53,6 @@ export interface Conflict {
 	readonly field: string;
 	readonly yours: unknown;
 	readonly theirs: unknown;
+	/** The whole row was removed: nothing can be put there any more. */
+	readonly gone?: true;
 }

@@ -11,7 +11,7 @@ import type { Notices } from './notices.svelte.ts';
 import { opaqueId } from './opaque-id.ts';
 import type { Outbox } from './outbox.svelte.ts';
 import { RefusedEntries, type RefusedEntry } from './refused-entries.ts';
-import { changeOf, markText, WorkedRows, type SheetChange } from './worked-rows.ts';
+import { changeOf, WorkedRows, type SheetChange } from './worked-rows.ts';
 
 /** One cell a person wants changed. */
 export interface CellChange {
@@ -142,10 +142,7 @@ export class JobSheet {
 
 	/** The row in words: `C-101`, `C-101.3`, or its place where the mark is blank. */
 	nameOf(id: string): string {
-		const cells = this.row(id)?.cells ?? {};
-		const mark = markText(cells);
-		if (mark === '') return `row ${this.#now.placeOf(id) + 1}`;
-		return typeof cells.openingNumber === 'number' ? `${mark}.${cells.openingNumber}` : mark;
+		return this.#now.nameOf(id);
 	}
 
 	/** Opening numbers of the mark of a row that have no row of their own yet; none for a row that is one itself. */

@@ -25,4 +25,11 @@ describe('settling a conflict', () => {
 		expect(settleConflict(changes, conflicts, 'theirs')).toEqual([changes[0]]);
 		expect(settleConflict(changes.slice(1), conflicts, 'theirs')).toEqual([]);
 	});
+
+	it('gives up cells of a row that is gone, whatever is chosen', () => {
+		const gone = [{ row: 'r1', field: 'phase', yours: '2', theirs: null, gone: true as const }];
+		const left = [changes[2]];
+		expect(settleConflict(changes.slice(1), gone, 'mine')).toEqual(left);
+		expect(settleConflict(changes.slice(1), gone, 'theirs')).toEqual(left);
+	});
 });

@@ -2,7 +2,7 @@
 import type { Conflict, Edit } from '../changes/message.ts';
 
 /**
- * `mine`: the same changes again, now replacing their values. `theirs`: without the cells in conflict.
+ * `mine`: the same changes again, now replacing their values, but for cells of rows that are gone. `theirs`: without the cells in conflict.
  * @returns the changes that are left, none when all are given up.
  */
 export function settleConflict(
@@ -10,12 +10,15 @@ export function settleConflict(
 	conflicts: readonly Conflict[],
 	choice: 'mine' | 'theirs'
 ): Edit['changes'] {
+	const gone = new Set(conflicts.flatMap((conflict) => (conflict.gone ? [conflict.row] : [])));
 	const theirs = new Map(conflicts.map(({ row, field, theirs: value }) => [`${row} ${field}`, value]));
 	return changes.flatMap((change): Edit['changes'] => {
 		if (change.kind === 'setCell') {
 			const key = `${change.row} ${change.field}`;
 			if (!theirs.has(key)) return [change];
-			return choice === 'theirs' ? [] : [{ ...change, before: theirs.get(key) as typeof change.before }];
+			return choice === 'theirs' || gone.has(change.row)
+				? []
+				: [{ ...change, before: theirs.get(key) as typeof change.before }];
 		}
 		const concerned = conflicts.filter(({ row }) => row === change.row);
 		if (change.kind !== 'removeRow' || concerned.length === 0) return [change];

@@ -18,7 +18,13 @@ export interface SheetChange {
 /** Something about one row changed that is not in its cells. */
 export const changeOf = (row: string): SheetChange => ({ rows: new Set([row]), order: false });
 
-export const markText = (cells: Cells): string => (typeof cells.mark === 'string' ? cells.mark : '');
+const markText = (cells: Cells): string => (typeof cells.mark === 'string' ? cells.mark : '');
+
+/** `C-101`, `C-101.3`; nothing where the mark is blank. */
+function nameOf(cells: Cells): string {
+	const mark = markText(cells);
+	return mark !== '' && typeof cells.openingNumber === 'number' ? `${mark}.${cells.openingNumber}` : mark;
+}
 
 export class WorkedRows {
 	/** Row ids from the top. */
@@ -37,6 +43,8 @@ export class WorkedRows {
 	readonly #marks = new Map<string, Set<string>>();
 	readonly #takeoffs = new Map<string, OpeningTakeoff>();
 	readonly #tally = { openings: 0, stop: 0, caution: 0, note: 0 };
+	/** What rows that went were called, for what is said of them afterwards. */
+	readonly #gone = new Map<string, string>();
 	/** Figures of the server where they differ from those worked out here. */
 	readonly #figures = new Map<string, Figures>();
 
@@ -59,6 +67,13 @@ export class WorkedRows {
 		return [...new Set(ids)]
 			.filter((id) => this.#places.has(id))
 			.sort((a, b) => this.placeOf(a) - this.placeOf(b));
+	}
+
+	/** The row in words: `C-101`, `C-101.3`; its place where the mark is blank, its last name where it is gone. */
+	nameOf(id: string): string {
+		const row = this.#rows.get(id);
+		if (!row) return this.#gone.get(id) ?? 'a row that is gone';
+		return nameOf(row.cells) || `row ${this.placeOf(id) + 1}`;
 	}
 
 	takeoff(id: string): OpeningTakeoff | undefined {
@@ -200,6 +215,7 @@ export class WorkedRows {
 			marks.add(this.#leaveMark(row));
 			this.#count(this.#takeoffs.get(id), -1);
 			this.#rows.delete(id);
+			this.#gone.set(id, nameOf(row.cells));
 			this.#takeoffs.delete(id);
 			this.#figures.delete(id);
 		}
