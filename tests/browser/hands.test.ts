@@ -110,7 +110,7 @@ describe.skipIf(!hasBrowser)('the sheet in the hands of a person', () => {
 		});
 
 		it('keeps a row that was filtered for its stop while that is being cleared', async () => {
-			await page.getByRole('button', { name: 'With a stop' }).click();
+			await page.getByRole('button', { name: 'Stops', exact: true }).click();
 			const shown = await page.locator('.ag-grid-scrolling-rows .ag-row:not(.ag-row-pinned)').count();
 			expect(shown).toBeGreaterThan(0);
 			const mark = await openings.text(0, 'mark');
@@ -354,6 +354,24 @@ describe.skipIf(!hasBrowser)('the sheet in the hands of a person', () => {
 			await openings.reload();
 			expect(await openings.column('mark', 4)).toEqual(['C-1', 'C-2', 'C-3', 'C-4']);
 			expect(await openings.column('phase', 4)).toEqual(['8', '1', '2', '2']);
+		});
+
+		it('shows a column that is usually left out while a row holds something in it, and the focus is elsewhere', async () => {
+			await openings.goTo(0, 'mark');
+			await page.keyboard.press('Control+Alt+Enter');
+			await openings.header('openingNumber').waitFor();
+			expect(await openings.column('mark', 2)).toEqual(['C-1', 'C-1.1']);
+			await openings.goTo(1, 'openingNumber');
+			await openings.saved();
+			await page.keyboard.press('Control+z');
+			await expect.poll(() => openings.column('mark', 2)).toEqual(['C-1', 'C-2']);
+			// Not from under the focus, however long that rests.
+			await page.waitForTimeout(700);
+			expect(await openings.header('openingNumber').count()).toBe(1);
+			await page.keyboard.press('ArrowRight');
+			await openings.header('openingNumber').waitFor({ state: 'detached' });
+			await openings.focusedIs('quantity');
+			expect(await page.locator('.ag-cell-focus:focus').count()).toBe(1);
 		});
 
 		it('folds, hides, moves and widens columns, and remembers it', async () => {

@@ -128,7 +128,7 @@ describe.skipIf(!hasBrowser)('what to see of the sheet', () => {
 		const panels = new ViewPanels(page);
 		const all = await panels.rowCount();
 		expect(all).toMatch(/^\d+ rows$/u);
-		await panels.rowsBy('With a stop');
+		await panels.rowsBy('Stops');
 		await expect.poll(() => panels.rowCount()).toMatch(new RegExp(`^\\d+ of ${all} shown$`, 'u'));
 		const shown = Number((await panels.rowCount()).split(' ')[0]);
 		expect(shown).toBeGreaterThan(0);

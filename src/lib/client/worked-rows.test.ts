@@ -122,6 +122,22 @@ describe('rows with the edits on their way on top', () => {
 		expect(rows.figure('a', 'guideDistance')).toBe(132.5 * inch);
 	});
 
+	it('takes no figure of the server for a row with an edit on its way', () => {
+		const rows = rowsOfTwoMarks();
+		const theirs = { a: { guideDistance: 121 * inch }, b: { guideDistance: 122 * inch } };
+		expect([...rows.keepDiffering(theirs, [widen])]).toEqual(['b']);
+		expect(rows.figure('a', 'guideDistance')).toBe(120.5 * inch);
+		expect(rows.figure('b', 'guideDistance')).toBe(122 * inch);
+	});
+
+	it('takes another order of the server, also where nothing else changed, as after an undo', () => {
+		const rows = rowsOfTwoMarks();
+		rows.store(result({ order: ['b', 'a'] }));
+		expect(rows.show([])).toEqual({ rows: new Set(), order: true });
+		expect(rows.order).toEqual(['b', 'a']);
+		expect([rows.placeOf('a'), rows.placeOf('b')]).toEqual([1, 0]);
+	});
+
 	it('knows the rows of a mark’s own openings, and what each row stands for', () => {
 		const rows = rowsOfTwoMarks();
 		rows.show([

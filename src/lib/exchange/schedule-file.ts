@@ -11,7 +11,7 @@ import { readCell, typedText } from '../takeoff/cell.ts';
 import type { Engine } from '../takeoff/engine.ts';
 import { inputOf, inputs, isInputId, type Cell, type InputId, type Measures } from '../takeoff/inputs.ts';
 import type { OpeningTakeoff } from '../takeoff/result.ts';
-import { spaced } from '../takeoff/show.ts';
+import { showKey } from '../takeoff/show.ts';
 import { unitFor } from '../takeoff/vocabulary.ts';
 import { writeDelimited } from './delimited-text.ts';
 import type {
@@ -81,7 +81,7 @@ function inputColumn(id: InputId, { openings, measures }: ScheduleFile): FileCol
 function resultColumn(
 	{ id, title, kind }: QuantityDefinition,
 	unit: string,
-	openings: ScheduleFile['openings']
+	{ engine, openings }: ScheduleFile
 ): FileColumn {
 	return {
 		id,
@@ -90,7 +90,7 @@ function resultColumn(
 		cell: (at) => {
 			const value = openings[at]?.get(id) ?? null;
 			if (value === null) return null;
-			if (typeof value === 'string') return spaced(value);
+			if (typeof value === 'string') return showKey(engine.book, id, value);
 			if (kind === 'flag') return value === 1 ? 'yes' : 'no';
 			return Number(inUnit(value, unit).toFixed(decimalsOf(unit)));
 		}
@@ -106,7 +106,7 @@ export function fileColumns(file: ScheduleFile): FileColumn[] {
 	const of = (id: string): FileColumn[] => {
 		if (isInputId(id)) return [inputColumn(id, file)];
 		const quantity = engine.quantities.find((one) => one.id === id);
-		return quantity ? [resultColumn(quantity, unitFor(quantity, measures), openings)] : [];
+		return quantity ? [resultColumn(quantity, unitFor(quantity, measures), file)] : [];
 	};
 	const number: FileColumn = { id: numberId, heading: 'Row', typed: false, cell: (at) => at + 1 };
 	return [number, ...[...shownIds, ...rest].flatMap(of)];

@@ -2,6 +2,7 @@
 import { formatQuantity } from '../quantity/format.ts';
 import { formatLength } from '../quantity/length.ts';
 import type { QuantityDefinition } from '../rulebook/definition.ts';
+import type { TechnicalBook } from '../shopbook/schema.ts';
 import { failureModeWords } from '../shopbook/words.ts';
 import type { Measures } from './inputs.ts';
 import { unitFor } from './vocabulary.ts';
@@ -25,3 +26,10 @@ export const spaced = (key: string): string =>
 	modeWords.get(key) ?? key.replace(/(?<=[a-z])[A-Z]/gu, (letter) => ` ${letter.toLowerCase()}`);
 
 const modeWords: ReadonlyMap<string, string> = new Map(Object.entries(failureModeWords));
+
+/** A key as a result of the quantity `id`: a barrel that is called by its outside diameter gets its unit. */
+export function showKey(book: TechnicalBook, id: string, key: string): string {
+	if (id !== 'barrel') return spaced(key);
+	const barrel = book.barrels.find((row) => row.key === key);
+	return barrel && Number(barrel.outsideDiameter) === Number(key) ? `${key} in` : key;
+}

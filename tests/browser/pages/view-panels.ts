@@ -62,7 +62,7 @@ export class ViewPanels {
 		return this.page.getByRole('search', { name: 'Rows of the sheet' });
 	}
 
-	async rowsBy(checks: 'All' | 'With a stop' | 'With a caution' | 'Not read'): Promise<void> {
+	async rowsBy(checks: 'All' | 'Stops' | 'Cautions' | 'Not read'): Promise<void> {
 		await this.rows.getByRole('button', { name: checks, exact: true }).click();
 	}
 

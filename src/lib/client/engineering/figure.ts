@@ -4,9 +4,8 @@ import { springSetKey } from '../../shopbook/tables.ts';
 import { anchorSize, anchorStockOf } from '../../takeoff/anchors.ts';
 import type { Engine } from '../../takeoff/engine.ts';
 import type { Measures } from '../../takeoff/inputs.ts';
-import { showQuantity } from '../../takeoff/show.ts';
+import { showKey, showQuantity } from '../../takeoff/show.ts';
 import type { Read } from '../../drawing/readings.ts';
-import { keyText } from '../grid/key-words.ts';
 
 const notKnown = 'not known';
 
@@ -67,7 +66,7 @@ function keyWords(book: TechnicalBook, id: string, key: string): string {
 		case 'motorSize':
 			return `${key} hp`;
 		default:
-			return keyText(book, id, key);
+			return showKey(book, id, key);
 	}
 }
 

@@ -5,14 +5,13 @@ import type { QuantityDefinition } from '../../rulebook/definition.ts';
 import { readCell, showCell, typedText } from '../../takeoff/cell.ts';
 import { inputOf, inputs, type Cell, type InputDefinition, type InputId } from '../../takeoff/inputs.ts';
 import { keysFor } from '../../takeoff/keys.ts';
-import { showQuantity, spaced } from '../../takeoff/show.ts';
+import { showKey, showQuantity, spaced } from '../../takeoff/show.ts';
 import { unitFor } from '../../takeoff/vocabulary.ts';
 import type { JobSheet } from '../job-sheet.svelte.ts';
 import { countOf, countWords, severities } from '../parts/check-words.ts';
 import type { Reading } from './cell-editors.ts';
 import type { CopiedCell } from './clipboard.ts';
 import { checksId } from './column-layout.ts';
-import { keyText } from './key-words.ts';
 import { isAddable } from './result-columns.ts';
 
 const sixteenth = 25_400_000 / 16;
@@ -104,7 +103,7 @@ export class CellText {
 	}
 
 	figure(quantity: QuantityDefinition, value: number | string): string {
-		if (typeof value === 'string') return keyText(this.sheet.engine.book, quantity.id, value);
+		if (typeof value === 'string') return showKey(this.sheet.engine.book, quantity.id, value);
 		if (quantity.kind === 'flag') return value === 1 ? 'yes' : 'no';
 		return showQuantity(value, quantity, this.sheet.measures);
 	}

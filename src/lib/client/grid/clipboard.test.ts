@@ -68,6 +68,12 @@ describe('an HTML table from the clipboard', () => {
 		expect(readHtml(table)).toEqual(ok([['A', 'B', ''], ['', 'C', 'D'], ['E'], ['F', 'G', '']]));
 	});
 
+	it('covers no more rows below than a merged cell says, also where rows end before it', () => {
+		const table = `<table><tr><td>a</td><td>b</td><td rowspan=2>c</td></tr><tr><td>d</td></tr>
+			<tr><td>e</td><td>f</td><td>g</td></tr></table>`;
+		expect(readHtml(table)).toEqual(ok([['a', 'b', 'c'], ['d'], ['e', 'f', 'g']]));
+	});
+
 	it('leaves hidden rows, columns and cells out', () => {
 		const table = `<table><colgroup><col><col style="display: none"><col></colgroup>
 			<tr><td>a</td><td style="display:none">b</td><td>c</td></tr>
@@ -85,6 +91,7 @@ describe('an HTML table from the clipboard', () => {
 		expect(readHtml(`<table><tr><td>12'-6<sup>1</sup>/<sub>2</sub>"</td></tr></table>`)).toEqual(
 			ok([[`12'-6¹/₂"`]])
 		);
+		expect(readHtml('<table><tr><td>6<sup>1</sup>/<sub>2</sub> x 4</td></tr></table>')).toEqual(ok([['6¹/₂ x 4']]));
 	});
 
 	it('reads marked runs of spaces as spaces, and no remarks, styles or scripts', () => {

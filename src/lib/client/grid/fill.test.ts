@@ -46,6 +46,20 @@ describe('a series', () => {
 		expect(series('openingWidth', ['2400', '2450.5'], 2, 'metric')).toEqual(['2501 mm', '2551.5 mm']);
 	});
 
+	// 3048.05 + 0.05 = 3048.10 mm, + 0.05 = 3048.15 mm, which is finer than the tenth that the job spells.
+	it('of lengths finer than the job spells stays in its unit', () => {
+		expect(series('openingWidth', ['3048', '3048.05'], 2, 'metric')).toEqual(['3048.1 mm', '3048.15 mm']);
+	});
+
+	it('of marks needs a step: two that are the same lead nowhere', () => {
+		expect(series('mark', ['C-1', 'C-1'], 2)).toContain('no step leads on from C-1, C-1');
+		expect(series('location', ['Stall 9', 'Stall 9'], 2)).toEqual(['Stall 9', 'Stall 9']);
+	});
+
+	it('of letters does not go from capitals to small ones', () => {
+		expect(series('location', ['Bay A', 'Bay b'], 2)).toEqual(['Bay A', 'Bay b']);
+	});
+
 	it('of lengths gives exactly the nanometres', () => {
 		const read = seriesOf(
 			inputOf('openingWidth'),

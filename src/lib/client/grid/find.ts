@@ -1,16 +1,22 @@
 /** Finding and replacing text in cells. */
 import type { Search } from './grid-hooks.ts';
 
-/** The search as a pattern; letters in either case are told apart only where that is asked for. */
-function patternOf({ text, wholeCell, matchCase }: Search): RegExp {
-	const literal = text.replace(/[\\^$.*+?()[\]{}|/]/gu, '\\$&');
-	return new RegExp(wholeCell ? `^${literal}$` : literal, matchCase ? 'gu' : 'giu');
+/** A search made ready once for all the cells it goes over. */
+export interface Matcher {
+	/** Whether a cell that shows `text` is one that is sought. Nothing matches an empty search. */
+	matches(text: string): boolean;
+	/** The text with every place that matches replaced; as it is where none does. `by` is taken literally. */
+	replaced(text: string, by: string): string;
 }
 
-/** Whether a cell that shows `text` is one that is sought. Nothing matches an empty search. */
-export const matches = (text: string, search: Search): boolean =>
-	search.text !== '' && patternOf(search).test(text);
-
-/** The text with every place that matches replaced; as it is where none does. `by` is taken literally. */
-export const replaced = (text: string, search: Search, by: string): string =>
-	search.text === '' ? text : text.replace(patternOf(search), () => by);
+/** Letters in either case are told apart only where that is asked for. */
+export function matcherOf({ text: sought, wholeCell, matchCase }: Omit<Search, 'inSelection'>): Matcher {
+	if (sought === '') return { matches: () => false, replaced: (text) => text };
+	const literal = sought.replace(/[\\^$.*+?()[\]{}|/]/gu, '\\$&');
+	const pattern = new RegExp(wholeCell ? `^${literal}$` : literal, matchCase ? 'gu' : 'giu');
+	return {
+		// Not `test`, which would go on from where it found the text in the cell before.
+		matches: (text) => text.search(pattern) >= 0,
+		replaced: (text, by) => text.replace(pattern, () => by)
+	};
+}

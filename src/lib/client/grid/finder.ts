@@ -1,7 +1,7 @@
 /** The cells that have a text, in reading order, and the way from one to the next. */
 import { isInputId } from '../../takeoff/inputs.ts';
 import type { CellText } from './cell-text.ts';
-import { matches } from './find.ts';
+import { matcherOf, type Matcher } from './find.ts';
 import type { Found, Search } from './grid-hooks.ts';
 import type { Spot } from './range.ts';
 import type { Selection } from './selection.ts';
@@ -68,16 +68,21 @@ export class Finder {
 			rows: this.#selection.area.rows.ids,
 			columns: this.#selection.area.columns.ids
 		};
+		const matcher = matcherOf(search);
 		return rows.flatMap((row) =>
-			columns.filter((column) => this.has({ row, column }, search)).map((column) => ({ row, column }))
+			columns.filter((column) => this.#matches({ row, column }, matcher)).map((column) => ({ row, column }))
 		);
 	}
 
+	has(spot: Spot, search: Search): boolean {
+		return this.#matches(spot, matcherOf(search));
+	}
+
 	/** In what is shown, or in what was typed where that is spelt otherwise. */
-	has({ row, column }: Spot, search: Search): boolean {
-		if (matches(this.#text.text(row, column), search)) return true;
+	#matches({ row, column }: Spot, matcher: Matcher): boolean {
+		if (matcher.matches(this.#text.text(row, column))) return true;
 		const cell = isInputId(column) ? this.#text.sheet.cell(row, column) : null;
-		return cell !== null && typeof cell === 'object' && matches(cell.typed, search);
+		return cell !== null && typeof cell === 'object' && matcher.matches(cell.typed);
 	}
 }
 

@@ -22,6 +22,12 @@ export interface SelectionSum {
 	readonly sum: string | null;
 }
 
+/** What the grid shows, by ids: rows from the top, columns from the left. */
+export interface Shown {
+	readonly rows: readonly string[];
+	readonly columns: readonly string[];
+}
+
 export interface GridHooks {
 	readonly sheet: JobSheet;
 	/** Opens the working of a result of a row. */
@@ -36,6 +42,8 @@ export interface GridHooks {
 	refuse(text: string): void;
 	/** The view was changed by hand in the grid: a column moved, resized, folded, sorted, filtered. */
 	viewChanged(view: SheetView): void;
+	/** Other rows or columns are shown now, or in another order. */
+	shown(now: Shown): void;
 	selectionChanged(sum: SelectionSum | null): void;
 	/** Opens what is asked for beside the grid. */
 	ask(what: 'find' | 'keys' | 'columns' | 'views' | 'fillSeries'): void;
@@ -75,10 +83,6 @@ export type SeriesReading =
 
 export interface GridHandle {
 	setView(view: SheetView): void;
-	/** Ids of the rows shown, from the top. */
-	shownRows(): readonly string[];
-	/** Ids of the columns shown, from the left. */
-	shownColumns(): readonly string[];
 	/** Id of the column that the focus stands in. */
 	focusedColumn(): string | null;
 	/** Texts that stand in a column, with how many rows show each, for the filter. */

@@ -2,21 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { demoTechnicalBook } from '../../shopbook/demo/demo-book.ts';
 import { inputOf } from '../../takeoff/inputs.ts';
 import { keysFor } from '../../takeoff/keys.ts';
-import { spaced } from '../../takeoff/show.ts';
-import { keyOptions, keyText, matching } from './key-words.ts';
+import { keyOptions, matching } from './key-words.ts';
 
 const optionsOf = (id: 'curtain' | 'leftSubstrate') =>
 	keyOptions(demoTechnicalBook, inputOf(id), keysFor(demoTechnicalBook, inputOf(id)));
 
-describe('keys as a person reads and types them', () => {
-	it('sets the fixed words apart', () => {
-		expect(['faceOfWall', 'studWithBacking', 'counter-slat'].map(spaced)).toEqual([
-			'face of wall',
-			'stud with backing',
-			'counter-slat'
-		]);
-	});
-
+describe('keys as a person types them', () => {
 	it('finds by the beginning first, then by a word, then anywhere', () => {
 		expect(matching(optionsOf('curtain'), 'co').map(({ key }) => key)).toEqual(['counter-slat']);
 		expect(matching(optionsOf('curtain'), 'slat').map(({ key }) => key)).toEqual([
@@ -32,10 +23,5 @@ describe('keys as a person reads and types them', () => {
 		]);
 		expect(matching(optionsOf('curtain'), 'plywood')).toEqual([]);
 		expect(matching(optionsOf('curtain'), ' ')).toHaveLength(demoTechnicalBook.curtains.length);
-	});
-
-	it('gives a barrel that is called by its diameter its unit', () => {
-		expect(keyText(demoTechnicalBook, 'barrel', '3.5')).toBe('3.5 in');
-		expect(keyText(demoTechnicalBook, 'drive', 'tube-20')).toBe('tube-20');
 	});
 });

@@ -1,4 +1,4 @@
-/** Keys as a person reads them. */
+/** Keys of the shop book and fixed words, as a person finds them by typing. */
 import type { TechnicalBook } from '../../shopbook/schema.ts';
 import type { InputDefinition } from '../../takeoff/inputs.ts';
 import { spaced } from '../../takeoff/show.ts';
@@ -7,13 +7,6 @@ import { spaced } from '../../takeoff/show.ts';
 function titleOfKey(book: TechnicalBook, input: InputDefinition, key: string): string {
 	if (!input.table) return '';
 	return book[input.table].find((row) => row.key === key)?.title ?? '';
-}
-
-/** A key as a result: a barrel that is called by its outside diameter gets its unit. */
-export function keyText(book: TechnicalBook, quantity: string, key: string): string {
-	if (quantity !== 'barrel') return spaced(key);
-	const barrel = book.barrels.find((row) => row.key === key);
-	return barrel && Number(barrel.outsideDiameter) === Number(key) ? `${key} in` : key;
 }
 
 export interface KeyOption {

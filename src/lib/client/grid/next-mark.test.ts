@@ -34,6 +34,8 @@ describe('the next free mark', () => {
 		expect(next(`${'W'.repeat(38)}99`)).toBe(`${'W'.repeat(37)}100`);
 		expect(next('9'.repeat(40))).toHaveLength(40);
 		expect(next('😀'.repeat(20)).isWellFormed()).toBe(true);
+		// 40 characters of code; the sign that begins at the 38th goes as a whole.
+		expect(next(`${'W'.repeat(37)}😀W`)).toBe(`${'W'.repeat(37)}-2`);
 		expect(next('  ')).toBe('');
 	});
 

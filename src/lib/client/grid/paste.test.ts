@@ -116,6 +116,16 @@ describe('a table pasted into the sheet', () => {
 		]);
 	});
 
+	it('counts as left out on results only cells that hold something', () => {
+		const cells = [['', 'x', ' ', 'y']];
+		const columns = [{ result: 'barrel' }, { result: 'barrel' }, { result: 'barrel' }];
+		expect(readPaste(cells, target(['r1'], columns), read)).toMatchObject({
+			changes: [],
+			onResults: 1,
+			beyond: 1
+		});
+	});
+
 	it('says how many cells', () => {
 		expect([pasteTitle(1), pasteTitle(12)]).toEqual(['Paste 1 cell', 'Paste 12 cells']);
 	});

@@ -121,6 +121,11 @@ describe('drawing a selection out', () => {
 		expect(drawnOut(from, place(2, 0))?.direction).toBe('left');
 	});
 
+	it('goes up or down where both ways are as far', () => {
+		expect(drawnOut(from, place(5, 3))?.direction).toBe('down');
+		expect(drawnOut(from, place(1, 0))?.direction).toBe('up');
+	});
+
 	it('is nothing inside', () => {
 		expect(drawnOut(from, place(3, 1))).toBeNull();
 	});

@@ -45,7 +45,8 @@ describe('the filter of rows', () => {
 					shown,
 					all,
 					titleOf: (id: string) => (id === 'curtain' ? 'Curtain' : id),
-					onchange: () => undefined
+					onchange: () => undefined,
+					onvalues: () => undefined
 				}
 			}).body
 		);

@@ -92,8 +92,11 @@ export class ScheduleImport {
 		void this.#read();
 	}
 
+	/** What was decided about another sheet says nothing about this one. */
 	chooseSheet(sheet: string): void {
-		this.#change({ sheet });
+		this.#mapping = { sheet };
+		this.#blocking = [];
+		void this.#read();
 	}
 
 	chooseHeadings(headerRow: number): void {

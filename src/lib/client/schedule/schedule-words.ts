@@ -19,6 +19,7 @@ const reasons: Readonly<Record<LeftOutReason, string>> = {
 	heading: 'headings of parts',
 	remark: 'remarks',
 	ragged: 'cells missing',
+	otherTable: 'another table',
 	hidden: 'hidden by hand',
 	filtered: 'hidden by a filter',
 	struck: 'struck through',

@@ -4,7 +4,7 @@ import type { Engine, JobTakeoff } from '../../takeoff/engine.ts';
 import { showCell } from '../../takeoff/cell.ts';
 import { inputs, type InputDefinition } from '../../takeoff/inputs.ts';
 import type { OpeningTakeoff, Severity } from '../../takeoff/result.ts';
-import { showQuantity, spaced } from '../../takeoff/show.ts';
+import { showKey, showQuantity, spaced } from '../../takeoff/show.ts';
 
 /** The column that counts stops, cautions and notes. */
 const checksColumn = 'checks';
@@ -63,10 +63,7 @@ function resultText(
 				? 'yes'
 				: 'no'
 			: showQuantity(value, definition, job.measures);
-	if (definition.id !== 'barrel') return spaced(value);
-	// A barrel that is called by its outside diameter gets its unit.
-	const barrel = engine.book.barrels.find(({ key }) => key === value);
-	return barrel && Number(barrel.outsideDiameter) === Number(value) ? `${value} in` : value;
+	return showKey(engine.book, definition.id, value);
 }
 
 interface Source {
