@@ -150,7 +150,11 @@ class OpeningsGrid implements GridHandle {
 
 	setView(view: SheetView): void {
 		this.#follower.keepUp();
+		const before = this.#selection.active?.row;
 		this.#display.setView(view);
+		// Where the row was filtered away, another one is active now.
+		const { active } = this.#selection;
+		if (active && active.row !== before) this.#focus.follow(active);
 	}
 
 	setNarrow(narrow: boolean): void {
