@@ -147,6 +147,69 @@ describe('models written by hand', () => {
 		expect(at(read, 54).storey).toBe('Quay level');
 	});
 
+	it('a door is on the storey it is listed for, whatever its opening goes through', async () => {
+		const data = [
+			`#11=IFCBUILDINGSTOREY('0Storey000000000000011',$,'Ground floor',$,$,$,$,$,.ELEMENT.,0.);`,
+			`#12=IFCBUILDINGSTOREY('0Storey000000000000012',$,'Gallery',$,$,$,$,$,.ELEMENT.,4.2);`,
+			`#20=IFCWALL('0Wall00000000000000020',$,'Two storeys high',$,$,$,$,'W-1',.STANDARD.);`,
+			`#21=IFCOPENINGELEMENT('0Opening00000000000021',$,'Of the door',$,$,$,$,$,.OPENING.);`,
+			`#22=IFCOPENINGELEMENT('0Opening00000000000022',$,'Empty',$,$,$,$,$,.OPENING.);`,
+			`#23=IFCRELVOIDSELEMENT('0Voids0000000000000023',$,$,$,#20,#21);`,
+			`#24=IFCRELVOIDSELEMENT('0Voids0000000000000024',$,$,$,#20,#22);`,
+			door(30, '2.', '3.'),
+			`#31=IFCRELFILLSELEMENT('0Fills0000000000000031',$,$,$,#21,#30);`,
+			`#32=IFCRELCONTAINEDINSPATIALSTRUCTURE('0Contained000000000032',$,$,$,(#20),#11);`,
+			`#33=IFCRELCONTAINEDINSPATIALSTRUCTURE('0Contained000000000033',$,$,$,(#30),#12);`
+		].join('\n');
+		const read = await modelOf('m.ifc', bytesOf(model({ data })));
+		expect(read.openings.map(({ line, storey }) => [line, storey])).toEqual([
+			[22, 'Ground floor'],
+			[30, 'Gallery']
+		]);
+	});
+
+	it('sizes of shapes, whichever way the wall and the rectangle are turned; base quantities go before them', async () => {
+		const opening = (line: number, profile: string): string[] => [
+			`#${line}=IFCOPENINGELEMENT('0Opening${String(line).padStart(14, '0')}',$,$,$,$,#17,#${line + 1},$,.OPENING.);`,
+			`#${line + 1}=IFCPRODUCTDEFINITIONSHAPE($,$,(#${line + 2}));`,
+			`#${line + 2}=IFCSHAPEREPRESENTATION($,'Body','SweptSolid',(#${line + 3}));`,
+			`#${line + 3}=IFCEXTRUDEDAREASOLID(#${line + 4},#16,#18,0.2);`,
+			`#${line + 4}=IFCRECTANGLEPROFILEDEF(.AREA.,$,${profile});`
+		];
+		const data = [
+			'#11=IFCCARTESIANPOINT((0.,0.,0.));',
+			// The wall: its z is the world’s x and its x the world’s y, so that its y = z × x stands upright.
+			'#12=IFCDIRECTION((1.,0.,0.));',
+			'#13=IFCDIRECTION((0.,1.,0.));',
+			'#14=IFCAXIS2PLACEMENT3D(#11,#12,#13);',
+			'#15=IFCLOCALPLACEMENT($,#14);',
+			'#16=IFCAXIS2PLACEMENT3D(#11,$,$);',
+			'#17=IFCLOCALPLACEMENT(#15,#16);',
+			'#18=IFCDIRECTION((0.,0.,1.));',
+			'#19=IFCCARTESIANPOINT((0.,0.));',
+			'#20=IFCAXIS2PLACEMENT2D(#19,$);',
+			// Turned by a quarter in its plane: its first edge stands upright.
+			'#21=IFCDIRECTION((0.,1.));',
+			'#22=IFCAXIS2PLACEMENT2D(#19,#21);',
+			...opening(30, '#20,3.,2.'),
+			...opening(40, '#22,2.1,3.1'),
+			...opening(50, '#20,3.,2.'),
+			`#60=IFCELEMENTQUANTITY('0Quantities00000000060',$,'Qto_OpeningElementBaseQuantities',$,$,(#61,#62));`,
+			`#61=IFCQUANTITYLENGTH('Width',$,$,2.5,$);`,
+			`#62=IFCQUANTITYLENGTH('Height',$,$,1.5,$);`,
+			`#63=IFCRELDEFINESBYPROPERTIES('0Defines00000000000063',$,$,$,(#50),#60);`
+		].join('\n');
+		const read = await modelOf('m.ifc', bytesOf(model({ data })));
+		expect(sizes(read, 30)).toEqual([mm(3000), mm(2000)]);
+		expect(sizes(read, 40)).toEqual([mm(3100), mm(2100)]);
+		expect(sizes(read, 50)).toEqual([mm(2500), mm(1500)]);
+		expect([30, 40, 50].map((line) => at(read, line).notes)).toEqual([
+			['Size from the shape.'],
+			['Size from the shape.'],
+			['Size from the base quantities.']
+		]);
+	});
+
 	it('in feet of 0.3048 m', async () => {
 		const read = await fixture('market-hall-feet.ifc');
 		expect(read.unit).toBe('FOOT');
@@ -205,6 +268,28 @@ describe('numbers and units', () => {
 				expect(read).toEqual({ ok: true, nm: hundredths * 10_000 });
 			})
 		);
+	});
+
+	it('takes 1 km, and nothing longer', () => {
+		const kilometre = { n: 1_000_000_000_000n, d: 1n };
+		expect(sizeOf({ n: 1n, d: 1n }, kilometre)).toEqual({ ok: true, nm: 1_000_000_000_000 });
+		expect(sizeOf({ n: 100_000_001n, d: 100_000_000n }, kilometre)).toMatchObject({ ok: false });
+	});
+
+	// Prefixes of the International System of Units (ISO 80000-1), as IfcSIPrefix (ISO 16739) names them.
+	it.each([
+		['KILO', '0.003', 3000],
+		['HECTO', '0.03', 3000],
+		['DECA', '0.3', 3000],
+		['DECI', '30.', 3000],
+		['CENTI', '300.', 3000],
+		['MILLI', '3000.', 3000],
+		['MICRO', '3000000.', 3000],
+		['NANO', '3000000000.', 3000]
+	])('reads a width in metres with %s', async (prefix, width, millimetres) => {
+		const units = `#3=IFCSIUNIT(*,.LENGTHUNIT.,.${prefix}.,.METRE.);`;
+		const read = await modelOf('m.ifc', bytesOf(model({ units, data: door(10, width, width) })));
+		expect(sizes(read, 10)).toEqual([mm(millimetres), mm(millimetres)]);
 	});
 
 	it.each([
@@ -481,6 +566,19 @@ describe('rows of the grid', () => {
 			openingHeight: { amount: 2_438_400_000, unit: 'nm', typed: '8\'-0"' },
 			note: 'From model hall.ifc, type Grille G1, GlobalId 0SaltmarshPierHall0060, 0SaltmarshPierHall0082.'
 		});
+	});
+
+	it('keeps inside and outside apart, and names at most 20 openings of a row', async () => {
+		const { openings } = await fixture('market-hall-millimetres.ifc');
+		const [one] = openings;
+		if (!one) throw new Error('the model has no opening');
+		const many = Array.from({ length: 25 }, (_, i) => ({ ...one, line: i + 1, globalId: '' }));
+		const rows = modelRows([...many, { ...one, line: 26, exterior: true }], 'type');
+		expect(rows.map(({ openings: of }) => of.length)).toEqual([25, 1]);
+		const named = many.slice(0, 20).map(({ line }) => `#${line}`);
+		expect(rows[0] && modelCells(rows[0], 'hall.ifc', 'imperial').note).toBe(
+			`From model hall.ifc, type Grille G1, GlobalId ${named.join(', ')} and 5 more.`
+		);
 	});
 
 	it('gives the same marks whichever are chosen', async () => {

@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readTableFile } from '../../src/lib/exchange/table-file.ts';
 import { readSchedule, scheduleRows } from '../../src/lib/exchange/schedule.ts';
 import { paperSizes } from '../../src/lib/exchange/paper-sizes.ts';
+import { drawingSheet } from '../../src/lib/exchange/print/drawing-sheet.ts';
 import { helveticaWidth, linesIn, paperText, shortened } from '../../src/lib/exchange/print/helvetica.ts';
 import { makePrint, type Print, type PrintTask } from '../../src/lib/exchange/print/make-print.ts';
 import { printJob } from '../../src/lib/exchange/print/print-job.ts';
@@ -429,6 +430,36 @@ describe('what can’t be printed is said', () => {
 	it('more than 200,000 cells', async () => {
 		const rows = Array.from({ length: 1000 }, (_, i) => typedRow({ ...openingA, mark: `C-${String(i)}` }));
 		expect(await said({ what: 'schedule' }, rows)).toContain('at most 200,000 go into one file');
+	});
+});
+
+describe('the sheet of an opening', () => {
+	const sheetsOf = (...typed: readonly Typed[]) => {
+		const { openings } = engine.takeoff(
+			typed.map((one) => typedRow(one)),
+			'imperial'
+		);
+		return openings.map((opening) => ({ opening, sheet: drawingSheet(engine, opening, 'imperial') }));
+	};
+
+	it('says which openings it is for, without those that have a row of their own', () => {
+		const rows = sheetsOf(
+			{ ...openingA, mark: 'C-1', quantity: '5' },
+			{ mark: 'C-1', openingNumber: '4', location: 'Stall 9' },
+			{ ...openingA, mark: 'C-2' }
+		);
+		expect(rows.map(({ sheet }) => [sheet.name, sheet.quantity])).toEqual([
+			['C-1', '4: C-1.1 to C-1.3, C-1.5'],
+			['C-1.4', '1, of C-1'],
+			['C-2', '1']
+		]);
+	});
+
+	it('has every check on it, and notes as a number', () => {
+		const rows = sheetsOf(openingA, openingB, { ...openingC, hold: 'fieldMeasure' });
+		expect(rows.some(({ sheet }) => sheet.checks.some(({ severity }) => severity === 'caution'))).toBe(true);
+		for (const { opening, sheet } of rows)
+			expect(sheet.checks.length + sheet.notes).toBe(opening.checks.length);
 	});
 });
 

@@ -123,6 +123,27 @@ describe('headings', () => {
 		expect(metric.questions).toEqual([]);
 	});
 
+	test('groups over groups, also with a blank row between', () => {
+		const preview = read(
+			`Mark | Qty | OPENING | | Curtain\n\n | | FINISHED | |\n | | Width | Height |\nC-1 | 1 | 10'-0" | 4'-0" | counter-slat`
+		);
+		expect(preview.signature).toBe('mark|qty|opening finished/width|opening finished/height|curtain');
+		expect(table(preview)).toEqual([['C-1', 1, 120, 48]]);
+	});
+
+	test('the row of units chosen for the headings is their last row', () => {
+		const sheet = sheetOf(`Ref | W1 | H1\n | (mm) | (mm)\nC-1 | 3048 | 1524`);
+		const preview = readSchedule([sheet], {
+			measures: 'imperial',
+			keysFor: (input) => keysFor(demoTechnicalBook, input),
+			mapping: { headerRow: 2, columns: { '0': 'mark', '1': 'openingWidth', '2': 'openingHeight' } }
+		});
+		expect(preview.headerRow).toBe(2);
+		expect(preview.columns.map(({ heading }) => heading)).toEqual(['Ref', 'W1', 'H1']);
+		// 3048 mm = 120 in, 1524 mm = 60 in.
+		expect(table(preview)).toEqual([['C-1', 1, 120, 60]]);
+	});
+
 	test('a group of another thing keeps its width and height to itself', () => {
 		const preview = read(
 			`Mark | OPENING | | HOOD | \n | Width | Height | Type | Height\nC-1 | 10'-0" | 4'-0" | steel-24ga | 12"`
@@ -158,6 +179,11 @@ describe('headings', () => {
 		const pairs = read(`Mark | R.O. | F.O. (W x H) | Qty\nC-1 | 10'-2" x 4'-1" | 10'-0" x 4'-0" | 1`);
 		expect(table(pairs)).toEqual([['C-1', 1, 120, 48]]);
 		expect(pairs.questions).toEqual([]);
+		const beside = read(
+			`Mark | Rough width | Rough height | F.O. (W x H) | Qty\nC-1 | 10'-2" | 4'-1" | 10'-0" x 4'-0" | 1`
+		);
+		expect(table(beside)).toEqual([['C-1', 1, 120, 48]]);
+		expect(beside.questions).toEqual([]);
 	});
 
 	test('title block, revisions above, legend and signature below', () => {
@@ -171,6 +197,17 @@ describe('headings', () => {
 			[12, 'remark'],
 			[13, 'remark'],
 			[14, 'remark']
+		]);
+	});
+
+	test('a legend between the rows ends with the next opening', () => {
+		const preview = read(
+			`Mark | Qty | Width | Height | Curtain\nC-1 | 1 | 10'-0" | 4'-0" | counter-slat\nLEGEND\nC-100 | see plan\nC-2 | 1 | 9'-0" | 4'-0" | counter-slat\nC-3 | 2 | | | counter-slat`
+		);
+		expect(table(preview)).toEqual([
+			['C-1', 1, 120, 48],
+			['C-2', 1, 108, 48],
+			['C-3', 2, null, null]
 		]);
 	});
 
@@ -196,6 +233,86 @@ describe('headings', () => {
 		];
 		expect(one.signature).toBe(other.signature);
 		expect(read(`Mark | Height | Width (mm)\nC-1 | 10'-0" | 4'-0"`).signature).not.toBe(one.signature);
+	});
+});
+
+describe('more than one table', () => {
+	const two = [
+		'Mark | Qty | Width | Height',
+		`G-1 | 2 | 10'-0" | 8'-0"`,
+		'',
+		'SHUTTERS',
+		'Mark | Height | Width | Qty',
+		`S-1 | 4'-0" | 6'-0" | 3`,
+		`S-2 | 3'-6" | 12'-0" | 1`,
+		'Mark | Qty | Width | Height',
+		`G-2 | 1 | 11'-0" | 8'-6"`
+	].join('\n');
+
+	test('what stands under other headings is never read by these; its headings say so', () => {
+		const preview = read(two);
+		expect(table(preview)).toEqual([
+			['G-1', 2, 120, 96],
+			['G-2', 1, 132, 102]
+		]);
+		expect(leftOut(preview)).toEqual([
+			[4, 'heading'],
+			[5, 'otherTable'],
+			[6, 'otherTable'],
+			[7, 'otherTable'],
+			[8, 'headings']
+		]);
+		expect(scheduleProblems(preview).map(({ place }) => place)).toEqual(['Schedule, row 5']);
+		expect(preview.notes.some((note) => note.includes('Other headings stand in row 5'))).toBe(true);
+	});
+
+	test('and is read once its headings are chosen', () => {
+		const preview = readSchedule([sheetOf(two)], {
+			measures: 'imperial',
+			keysFor: (input) => keysFor(demoTechnicalBook, input),
+			mapping: { headerRow: 5 }
+		});
+		expect(table(preview)).toEqual([
+			['S-1', 3, 72, 48],
+			['S-2', 1, 144, 42]
+		]);
+		expect(leftOut(preview).slice(0, 3)).toEqual([
+			[1, 'otherTable'],
+			[2, 'otherTable'],
+			[4, 'otherTable']
+		]);
+	});
+
+	test('a smaller table above the one that is read is not passed over in silence', () => {
+		const preview = read(
+			`Mark | Width | Height\nG-1 | 10'-0" | 8'-0"\n\nMark | Height | Width | Qty | Curtain\nS-1 | 4'-0" | 6'-0" | 3 | counter-slat`
+		);
+		expect(table(preview)).toEqual([['S-1', 3, 72, 48]]);
+		expect(leftOut(preview)).toEqual([
+			[1, 'otherTable'],
+			[2, 'otherTable']
+		]);
+		expect(scheduleProblems(preview).map(({ place }) => place)).toEqual(['Schedule, row 1']);
+	});
+
+	test('other sheets with a table are named, sheets of notes are not', () => {
+		const one = sheetOf(`Mark | Qty | Width | Height\nA-1 | 1 | 10'-0" | 8'-0"`);
+		const preview = readSchedule(
+			[one, { ...one, name: 'Phase 2' }, { ...sheetOf('All sizes in inches'), name: 'Notes' }],
+			{ measures: 'imperial', keysFor: (input) => keysFor(demoTechnicalBook, input) }
+		);
+		expect(preview.notes.filter((note) => note.includes('other sheets'))).toEqual([
+			'Openings may stand on other sheets too: Phase 2. Bring in the file once more for each.'
+		]);
+	});
+
+	test('a running number is no mark where a door number stands beside it', () => {
+		const preview = read(
+			`Item | Door No. | Location | W | H\n1 | GR-01 | Quay | 10'-0" | 8'-0"\n2 | GR-02 | Slip | 11'-0" | 8'-0"`
+		);
+		expect(table(preview).map(([mark]) => mark)).toEqual(['GR-01', 'GR-02']);
+		const alone = read(`Item | Location | W | H\n7 | Quay | 10'-0" | 8'-0"`);
+		expect(table(alone).map(([mark]) => mark)).toEqual(['7']);
 	});
 });
 
@@ -255,6 +372,25 @@ describe('counts and ranges in marks', () => {
 		expect(scheduleRows(read(text, { range: 'each' }))).toHaveLength(4);
 	});
 
+	test('both counts together, up to the 10 000 openings of one row', () => {
+		const of = (count: number) =>
+			read(`${head}${count} x C-101 | 100 | 10'-0" | 4'-0"`, { quantity: 'times' });
+		expect(table(of(100))).toEqual([['C-101', 10_000, 120, 48]]);
+		expect(table(of(101))).toEqual([['C-101', null, 120, 48]]);
+		expect(openings(of(101))[0]?.problems).toMatchObject([{ field: 'quantity', text: '10100' }]);
+	});
+
+	test('an opening of a mark has a number up to its quantity', () => {
+		const preview = read(
+			`Mark | Opening no. | Qty | Width | Height\nC-1 | | 2 | 10'-0" | 4'-0"\nC-1 | 2 | | 9'-0" | \nC-1 | 3 | | 8'-0" | `
+		);
+		expect(openings(preview).map(({ problems }) => problems.map(({ field }) => field))).toEqual([
+			[],
+			[],
+			['openingNumber']
+		]);
+	});
+
 	test('a list of marks over several lines of a cell', () => {
 		const sheet = sheetOf(`${head}C | | 10'-0" | 4'-0"`);
 		const listed = {
@@ -264,6 +400,17 @@ describe('counts and ranges in marks', () => {
 			)
 		};
 		expect(table(read(listed)).map(([mark]) => mark)).toEqual(['C-1', 'C-3']);
+	});
+
+	test('a range that can’t be told is refused, for one opening would be too few', () => {
+		const preview = read(
+			`Mark | Qty | Width | Height\nC-5 thru C-1 | | 10'-0" | 4'-0"\nC-1 to C-99999 | 2 | 10'-0" | 4'-0"\nC-7 (A-C) | | 10'-0" | 4'-0"`
+		);
+		expect(table(preview).map(([mark]) => mark ?? null)).toEqual([null, null, 'C-7A', 'C-7B', 'C-7C']);
+		expect(scheduleProblems(preview).map(({ reason }) => reason.slice(0, 18))).toEqual([
+			'“C-5 thru C-1”: a ',
+			'“C-1 to C-99999”: '
+		]);
 	});
 
 	test('a problem of a range is told once', () => {
@@ -291,6 +438,22 @@ describe('cells that stand for others', () => {
 		expect(preview.rows[1]?.notes.join()).toContain('as in row 2 (ditto mark)');
 	});
 
+	test.each(['-do-', '–do–', 'do', '↓', 'dto.'])('the ditto mark %s', (mark) => {
+		const preview = read(
+			`Mark | Qty | Location | Width | Height\nC-1 | 1 | Quay | 10'-0" | 8'-0"\nC-2 | 1 | ${mark} | ${mark} | ${mark}`
+		);
+		expect(table(preview)[1]).toEqual(['C-2', 1, 120, 96]);
+		expect(column(preview, 'location')).toEqual(['Quay', 'Quay']);
+	});
+
+	test('a ditto mark below a blank cell is blank too', () => {
+		const preview = read(
+			`Mark | Width | Height | Finish\nC-1 | 10'-0" | 4'-0" | mill\nC-2 | 9'-0" | 4'-0" | \nC-3 | 8'-0" | 4'-0" | "`
+		);
+		expect(column(preview, 'finish')).toEqual(['mill', null, null]);
+		expect(scheduleProblems(preview)).toEqual([]);
+	});
+
 	test('with nothing above, a ditto mark is refused', () => {
 		const [problem] = openings(read(`Mark | Width | Height\nC-1 | " | 4'-0"`))[0]?.problems ?? [];
 		expect(problem).toMatchObject({ field: 'openingWidth', text: '"' });
@@ -314,6 +477,18 @@ describe('cells that stand for others', () => {
 		]);
 		expect(column(preview, 'curtain')).toEqual(['counter-slat', 'counter-slat', 'counter-slat']);
 		expect(preview.questions).toEqual([]);
+	});
+
+	test('blanks of openings of their own, and of a phase under its heading, are not asked about', () => {
+		const own = read(
+			`Mark | Opening no. | Qty | Width | Height | Hood\nC-1 | | 2 | 10'-0" | 4'-0" | steel-24ga\nC-1 | 2 | | 9'-0" | | `
+		);
+		expect(own.questions).toEqual([]);
+		const phased = read(
+			`Mark | Width | Height | Phase\nC-1 | 10'-0" | 4'-0" | 1\nPHASE 2\nC-2 | 9'-0" | 4'-0" | `
+		);
+		expect(phased.questions).toEqual([]);
+		expect(column(phased, 'phase')).toEqual(['1', 'PHASE 2']);
 	});
 
 	test('blanks below a filled cell may mean none, and are asked about', () => {
@@ -358,6 +533,25 @@ describe('units', () => {
 		]);
 	});
 
+	test('what was said last above a row holds, by a note or by headings', () => {
+		const noted = read(
+			`Dimensions in inches\nMark | Width | Height\nC-1 | 120 | 48\nSizes below this line in mm\nC-2 | 3048 | 1524\nSizes below this line in feet\nC-3 | 10 | 4`
+		);
+		expect(table(noted).map((row) => row.slice(2))).toEqual([
+			[120, 48],
+			[120, 60],
+			[120, 48]
+		]);
+		const headed = read(
+			`Mark | Qty | Curtain | Width (in) | Height (in)\nC-1 | 1 | counter-slat | 120 | 48\nSizes below this line in feet\nC-2 | 1 | counter-slat | 10 | 4\nMark | Qty | Curtain | Width (mm) | Height (mm)\nC-3 | 1 | counter-slat | 3048 | 1524`
+		);
+		expect(table(headed).map((row) => row.slice(2))).toEqual([
+			[120, 48],
+			[120, 48],
+			[120, 60]
+		]);
+	});
+
 	test('two notes that contradict: the unit of the job only where figures are likely in it', () => {
 		const text = (width: string) =>
 			`Dimensions in inches\nMark | Width | Height\nC-1 | ${width} | 48\n\nAll sizes in mm`;
@@ -376,6 +570,8 @@ describe('units', () => {
 				millimetres(cells.openingHeight)
 			])
 		).toEqual([[3200.4, 1219.2]]);
+		const headed = read(`Mark | Width (ft) | Height (ft)\nC-1 | 10-6 | 4`, {}, 'metric');
+		expect(openings(headed).map(({ cells }) => millimetres(cells.openingWidth))).toEqual([3200.4]);
 	});
 });
 
@@ -394,6 +590,35 @@ describe('sizes', () => {
 		expect(table(preview)).toEqual([['C-1', 1, width, height]]);
 		expect(preview.questions).toEqual([]);
 		expect(preview.columns[2]).toMatchObject({ field: 'openingWidth', also: 'openingHeight' });
+	});
+
+	test('feet and inches with the millimetres beside them: read where both agree, refused where not', () => {
+		// 10'-6" is 3200.4 mm, 8'-0" is 2438.4 mm.
+		const preview = read(
+			`Mark | Width | Height\nC-1 | 10'-6" [3200] | 8'-0" (2440 mm)\nC-2 | 10'-6" [3,200] | 8'-0" (2500)`
+		);
+		expect(table(preview)).toEqual([
+			['C-1', 1, 126, 96],
+			['C-2', 1, 126, null]
+		]);
+		expect(scheduleProblems(preview).map(({ place }) => place)).toEqual(['Schedule, row 3, C “Height”']);
+	});
+
+	test('3.000 in millimetres may be three thousand: refused', () => {
+		const preview = read(
+			'All dimensions in mm\nMark | Width | Height\nC-1 | 3.000 | 2400.500\nC-2 | 3,000 | 2 400\nC-3 | 3.000 m | 2400',
+			{},
+			'metric'
+		);
+		const found = openings(preview).map(({ cells }) => [
+			millimetres(cells.openingWidth),
+			millimetres(cells.openingHeight)
+		]);
+		expect(found).toEqual([
+			[null, 2400.5],
+			[3000, 2400],
+			[3000, 2400]
+		]);
 	});
 
 	test('both in one cell and nothing says which is first', () => {
@@ -498,6 +723,24 @@ describe('sizes', () => {
 		expect(scheduleRows(read(text, { rough: 'leave' }))).toHaveLength(3);
 	});
 
+	test('one mark of a rough opening is for both sizes of a cell', () => {
+		const text = `Mark | Qty | W x H\nC-1 | 1 | 10'-2" x 4'-1" R.O.`;
+		expect(table(read(text))).toEqual([['C-1', 1, null, null]]);
+		expect(table(read(text, { rough: 'finished' }))).toEqual([['C-1', 1, 122, 49]]);
+	});
+
+	test('a note keeps what was written in it where words of sizes would make it longer than 2000', () => {
+		const long = 'n'.repeat(1990);
+		const preview = read(`Mark | Width | Height | Remarks\nC-1 | 10'-0" V.I.F. | 4'-0" | ${long}`);
+		expect(column(preview, 'note')).toEqual([long]);
+		expect(openings(preview)[0]?.notes).toContain(`Width: 10'-0" V.I.F.`);
+	});
+
+	test('of two texts for a footnote the first holds', () => {
+		const preview = read(`Mark | Width | Height\nC-1 | 10'-0"* | 4'-0"\n* Verify head\n* Verify sill`);
+		expect(column(preview, 'note')).toEqual(['Width: footnote * (Verify head)']);
+	});
+
 	test('refused and never guessed: below zero, zero, twice a point, letters', () => {
 		const preview = read(
 			`Mark | Width | Height\nC-1 | -120 | 0\nC-2 | 10..5 | 1O'-0"\nC-3 | 10'-0" x 4'-0" | 4'-0"`
@@ -577,6 +820,23 @@ describe('rows', () => {
 		expect(scheduleRows(read(sheet, { hidden: 'take', filtered: 'take', struck: 'take' }))).toHaveLength(4);
 	});
 
+	test('what is carried forward to the next page is no opening', () => {
+		const preview = read(`Mark | Qty | Width | Height\nC-1 | 2 | 10'-0" | 8'-0"\nc/f | 2 | |\nb/f | 2 | |`);
+		expect(leftOut(preview)).toEqual([
+			[3, 'total'],
+			[4, 'total']
+		]);
+	});
+
+	test('the text of a question names some rows, and its list all', () => {
+		const lines = Array.from({ length: 70 }, (_, at) => `C-1 | 1 | ${at + 60}" | 8'-0"`);
+		const [question] = read(`Mark | Qty | Width | Height\n${lines.join('\n')}`).questions;
+		expect(question?.text).toBe(
+			'C-1 stands in rows 2, 3, 4, 5, 6, 7, 8, 9 and 62 more. What does that mean?'
+		);
+		expect(question?.lines).toHaveLength(70);
+	});
+
 	test('totals, phase headings and area headings', () => {
 		const preview = read(
 			`${head}PHASE 1 – SOUTH HALL\nC-1 | 2 | 10'-0" | 4'-0"\nSub-total | 2\nGROUND FLOOR\nC-2 | 1 | 9'-0" | 4'-0"\nPhase 2 – North Hall\nC-3 | 1 | 8'-0" | 4'-0"\nPhase 2 – North Hall (cont.)\nC-4 | 1 | 8'-0" | 4'-0"\nGrand total: | 5`
@@ -596,6 +856,34 @@ describe('rows', () => {
 			'Phase 2 – North Hall'
 		]);
 		expect(preview.questions).toEqual([]);
+	});
+
+	test('what looks like a heading below the last opening is a remark', () => {
+		const preview = read(`${head}C-1 | 2 | 10'-0" | 4'-0"\nNORTH HALL\nC-2 | 1 | 9'-0" | 4'-0"\nSOUTH HALL`);
+		expect(leftOut(preview)).toEqual([
+			[3, 'heading'],
+			[5, 'remark']
+		]);
+	});
+
+	test('openings of a mark take no phase from a heading: theirs is that of the mark', () => {
+		const preview = read(
+			`Mark | Opening no. | Qty | Width | Height\nPHASE 1\nC-1 | | 2 | 10'-0" | 4'-0"\nPHASE 2\nC-1 | 2 | | 9'-0" | `
+		);
+		expect(column(preview, 'phase')).toEqual(['PHASE 1', null]);
+	});
+
+	test('the heading of a phase ends an alternate', () => {
+		const text = `${head}ALTERNATE NO. 2\nC-1 | 1 | 9'-0" | 4'-0"\nPHASE 3\nC-2 | 1 | 8'-0" | 4'-0"`;
+		expect(asked(read(text))).toMatchObject([{ id: 'alternate', lines: [3] }]);
+		expect(column(read(text, { alternate: 'phase' }), 'phase')).toEqual(['ALTERNATE NO. 2', 'PHASE 3']);
+	});
+
+	test('what a person says of the side goes before a note in the file', () => {
+		const text = `Handing is as seen from the far side\nMark | Width | Height | Hand\nC-1 | 10'-0" | 4'-0" | left`;
+		const from = (preview: SchedulePreview) => openings(preview).map(({ cells }) => cells.drawnFrom ?? null);
+		expect(from(read(text))).toEqual(['farSide']);
+		expect(from(read(text, { viewpoint: 'coilSide' }))).toEqual([null]);
 	});
 
 	test('alternates', () => {
@@ -716,6 +1004,24 @@ describe('workbooks', () => {
 			[4, []],
 			[5, [2]]
 		]);
+	});
+
+	test('numbers are read as their format shows them', async () => {
+		const workbook = new Excel.Workbook();
+		const sheet = workbook.addWorksheet('Schedule');
+		const shown: [number, string][] = [
+			[7, '000'],
+			[1.1, '0.00'],
+			[126, '0.00'],
+			[8, `0"'-0"""`],
+			[8, `0"'-0"`],
+			[8, `0"'"`],
+			[12.5, '0']
+		];
+		sheet.addRow(shown.map(([value]) => value));
+		for (const [at, [, format]] of shown.entries()) sheet.getCell(1, at + 1).numFmt = format;
+		const [read] = await sheetsOf(workbook);
+		expect(read?.rows[0]?.cells).toEqual(['007', '1.10', '126', "8 '", "8 '", "8 '", '12.5']);
 	});
 
 	test('dates know whether they show a day', async () => {

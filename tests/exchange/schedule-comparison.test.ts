@@ -225,6 +225,23 @@ describe('a schedule that comes again', () => {
 		expect(compareSchedule(other, job, {}).renames).toEqual([]);
 	});
 
+	it('takes a mark without both sizes for no other one under a new name', () => {
+		const open: Typed = { mark: 'C-104', quantity: '1', openingHeight: `4'` };
+		const file = fileOf(sizes, [{ ...open, mark: 'C-105' }]);
+		expect(compareSchedule(file, jobOf(open), {}).renames).toEqual([]);
+		const low: Typed = { mark: 'C-104', quantity: '1', openingWidth: `4'` };
+		expect(compareSchedule(fileOf(sizes, [{ ...low, mark: 'C-105' }]), jobOf(low), {}).renames).toEqual([]);
+	});
+
+	it('puts rows without a mark where each of them stands', () => {
+		const bare = (inches: number): Typed => ({ openingWidth: `${inches}"` });
+		const file = fileOf(sizes, [c101, bare(100), c102, bare(101)]);
+		expect(compareSchedule(file, jobOf(c101, c102), {}).changes).toMatchObject([
+			{ kind: 'added', line: 3, after: 'a' },
+			{ kind: 'added', line: 5, after: 'b' }
+		]);
+	});
+
 	it('pairs rows of the same mark in their order', () => {
 		const job = jobOf(c101, { ...c101, openingWidth: `11'` });
 		const file = fileOf(sizes, [c101, { ...c101, openingWidth: `12'` }, { ...c101, openingWidth: `13'` }]);
@@ -236,6 +253,26 @@ describe('a schedule that comes again', () => {
 		const file = fileOf(sizes, [{ ...c102, quantity: '3', openingWidth: `14'` }]);
 		const [row] = apply(compareSchedule(file, job, {}), job, [cellChoice('a', 'quantity')]);
 		expect(row?.cells).toMatchObject({ quantity: 3, openingWidth: job[0]?.cells.openingWidth });
+	});
+});
+
+describe('openings of their own that are written out', () => {
+	const own: readonly InputId[] = [...sizes, 'openingNumber', 'location'];
+
+	it('change nothing where they repeat their mark', () => {
+		const job = jobOf(c101, { mark: 'C-101', openingNumber: '3', location: 'At the column' });
+		const whole = { openingWidth: `10'-0"`, openingHeight: `4'-0"`, location: 'At the column' };
+		const file = fileOf(own, [c101, { mark: 'C-101', openingNumber: '3', ...whole }]);
+		expect(compareSchedule(file, job, {})).toMatchObject({ changes: [], unchanged: 2 });
+	});
+
+	it('differ where they say something else', () => {
+		const job = jobOf(c101, { mark: 'C-101', openingNumber: '3', location: 'At the column' });
+		const wider = { mark: 'C-101', openingNumber: '3', location: 'At the column', openingWidth: `11'-0"` };
+		const { changes } = compareSchedule(fileOf(own, [c101, wider]), job, {});
+		expect(changes.map((change) => (change.kind === 'changed' ? change.cells : []))).toEqual([
+			[expect.objectContaining({ field: 'openingWidth', from: null })]
+		]);
 	});
 });
 

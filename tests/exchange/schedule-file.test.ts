@@ -254,6 +254,38 @@ describe.skipIf(needs('libreoffice'))('opened and saved again by LibreOffice', (
 	});
 });
 
+describe('sizes in a file', () => {
+	const written = (width: Cell, measures: Measures): string => {
+		const lines = scheduleText(
+			fileOf({ measures, rows: [{ mark: 'C-1', openingWidth: width }] }, 1, ['openingWidth'])
+		);
+		return lines.split('\r\n')[3] ?? '';
+	};
+
+	it('stand with their unit where they were typed in that of another job', () => {
+		// 3048 in a metric job: 3 048 000 000 nm, and not 3048 in.
+		const metric: Cell = { amount: 3_048_000_000, unit: 'nm', typed: '3048' };
+		expect(written(metric, 'metric')).toBe('1,3048,C-1');
+		expect(written(metric, 'imperial')).toMatch(/^1,(?!'?3048,).+,C-1$/u);
+	});
+
+	it('stay as they were typed, with zeros in front', async () => {
+		const job: Job = {
+			measures: 'imperial',
+			rows: [{ mark: 'C-1', openingWidth: { amount: 120 * 25_400_000, unit: 'nm', typed: '0120' } }]
+		};
+		const sheets = await sheetsOf('schedule.csv', bytesOf(scheduleText(fileOf(job, 1))));
+		expect(cellsBack(readSchedule(sheets, options('imperial')))).toEqual(job.rows);
+		const book = await writeScheduleWorkbook(
+			new Map([['S', fileOf(job, 1)]]),
+			new Date('2026-03-02T08:30:00Z')
+		);
+		expect(cellsBack(readSchedule(await sheetsOf('schedule.xlsx', book), options('imperial')))).toEqual(
+			job.rows
+		);
+	});
+});
+
 describe('a file that was changed meanwhile', () => {
 	const job: Job = {
 		measures: 'imperial',
@@ -288,6 +320,12 @@ describe('a file that was changed meanwhile', () => {
 		expect(preview.rows[0]?.problems).toMatchObject([
 			{ field: 'quantity', text: 'two', place: 'schedule.csv, line 4, C “Quantity”' }
 		]);
+	});
+
+	it('keeps an apostrophe that a person typed before a word', async () => {
+		const preview = await read(text.replace('C-1,2', `'n-1,2`).replace('C-2,1', `'10-4,1`));
+		// The second one is there so that no spreadsheet makes a date of it.
+		expect(cellsBack(preview).map(({ mark }) => mark)).toEqual([`'n-1`, '10-4']);
 	});
 
 	it('is a schedule like any other when its ids are gone', async () => {

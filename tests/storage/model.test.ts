@@ -101,6 +101,24 @@ describe('a building model', () => {
 		expect(await marksOf(services, job)).toEqual(['C-1', 'K-1', 'K-3', 'K-1', 'K-3']);
 	});
 
+	it('takes over what differs only: exposure too, and nothing the second time', async () => {
+		const { services, job, send } = await workplace();
+		// #82 stands outside (the plan of the model).
+		const hall = file('market-hall-millimetres.ifc');
+		value(await applyModel(localActor, services, job, form(hall, { lines: [82] })));
+		const row = (await rowsOf(services, job))[1];
+		expect(row?.cells).toMatchObject({ mark: 'D-202', exposure: 'exterior' });
+		value(await send([setCell(row?.id ?? '', 'exposure', 'exterior', 'interior')]));
+		const update = (editId: string) =>
+			applyModel(localActor, services, job, form(hall, { lines: [82], existing: 'update', editId }));
+		value(await update('model-2'));
+		expect((await rowsOf(services, job))[1]?.cells).toEqual(row?.cells);
+		expect(refusal(await update('model-3'))).toMatchObject({
+			status: 422,
+			message: expect.stringContaining('Nothing was stored') as string
+		});
+	});
+
 	it.each([
 		['nothing is chosen', {}, /Nothing of terminal\.ifc was chosen/u],
 		['the lines are of another file', { lines: [4711] }, /another file/u],

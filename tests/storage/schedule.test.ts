@@ -157,6 +157,18 @@ describe('a schedule that comes again', () => {
 		).toMatchObject({ status: 409, message: expect.stringContaining('look at the changes again') as string });
 	});
 
+	it('gives every mark of a range a row of its own', async () => {
+		const { services, job } = await first();
+		const ranged = schedule(
+			line('S-1', '1'),
+			line('S-2', '2'),
+			line('S-3', '1', `12'`),
+			line('S-7 thru S-9', '1')
+		);
+		value(await applySchedule(localActor, services, job, form(ranged, { editId: 'range' })));
+		expect(await marksOf(services, job)).toEqual(['S-1', 'S-2', 'S-3', 'S-7', 'S-8', 'S-9']);
+	});
+
 	it('asks whether a mark was renamed before anything goes in', async () => {
 		const { services, job } = await first();
 		const [row] = await rowsOf(services, job);
@@ -226,6 +238,31 @@ describe('the way a kind of file is read', () => {
 		expect(value(await previewSchedule(localActor, services, job, form(other))).remembered).toBeNull();
 	});
 
+	it('is not that of a further table below, which stands elsewhere in the next file', async () => {
+		const { services, job } = await workplace();
+		const first = ['Mark,Qty,Width,Height,Curtain', 'S-1,1,120",48",counter-slat'];
+		const second = ['Mark,Height,Width,Curtain,Qty', "S-9,4',6',counter-slat,2"];
+		const below = JSON.stringify({ headerRow: 3 });
+		const chosen = form([...first, ...second].join('\n'), { editId: 'i1', mapping: below });
+		value(await applySchedule(localActor, services, job, chosen));
+		const longer = form([...first, 'S-2,1,120",48",counter-slat', ...second].join('\n'));
+		const preview = value(await previewSchedule(localActor, services, job, longer));
+		expect(preview).toMatchObject({ headerRow: 1, remembered: null });
+	});
+
+	it('gives way to what the next file says itself', async () => {
+		const { services, job } = await workplace();
+		const inFeet = JSON.stringify({ columns: { '2': 'openingWidth' }, answers: { unit: 'ft' } });
+		value(await applySchedule(localActor, services, job, form(one, { editId: 'i1', mapping: inFeet })));
+		const said = ['All sizes in inches,,,,', kind, 'S-1,1,132,48,counter-slat'].join('\n');
+		const preview = value(await previewSchedule(localActor, services, job, form(said)));
+		expect(preview.columns[2]).toMatchObject({ field: 'openingWidth' });
+		expect(preview.questions).toEqual([]);
+		expect(preview.rows.find(({ status }) => status === 'opening')?.cells.openingWidth).toMatchObject({
+			amount: 132 * 25_400_000
+		});
+	});
+
 	it('gives way to what is said now, and that is remembered from then on', async () => {
 		const { services, job } = await workplace();
 		value(await applySchedule(localActor, services, job, form(one, { editId: 'i1', mapping })));
@@ -290,6 +327,25 @@ describe('the way a kind of file is read', () => {
 		const { remembered } = value(await previewSchedule(localActor, services, job, form(one)));
 		expect(await services.storage.mappings.find(stranger.companyId, remembered?.key ?? '')).toBeNull();
 		expect(refusal(await forgetMapping(stranger, services, job, remembered?.key ?? '')).status).toBe(404);
+	});
+
+	it('is not remembered when what it brings in conflicts', async () => {
+		const { services, job } = await workplace();
+		const [row] = await rowsOf(services, job);
+		const id = row?.id ?? '';
+		const file = [kind, 'C-1,3,120,48,counter-slat'].join('\n');
+		// The job has two of C-1, and the person saw seven.
+		const sent = {
+			editId: 'i1',
+			mapping,
+			seen: JSON.stringify({ [id]: { mark: 'C-1', quantity: 7 } }),
+			chosen: JSON.stringify([`cell:${id}:quantity`])
+		};
+		expect(refusal(await applySchedule(localActor, services, job, form(file, sent)))).toMatchObject({
+			status: 409,
+			conflicts: [{ row: id, field: 'quantity', yours: 3, theirs: 2 }]
+		});
+		expect(value(await previewSchedule(localActor, services, job, form(file))).remembered).toBeNull();
 	});
 
 	it('is noticed when it was changed since the file was looked at', async () => {

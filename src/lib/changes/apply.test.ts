@@ -73,6 +73,13 @@ describe('changes', () => {
 		expect(applyChanges(rows, [move('a', 'z')], { reinstate: false })).toMatchObject({ ok: false, row: 'z' });
 	});
 
+	it('move nothing where the row has gone', () => {
+		const gone: SheetRow[] = [row('a'), { id: 'b', cells: {}, removed: true }, row('c')];
+		const applied = apply(gone, [{ kind: 'moveRow', row: 'b', after: null }]);
+		expect(live(applied.rows)).toEqual(['a', 'c']);
+		expect(applied).toMatchObject({ moved: [], reordered: false, inverse: [] });
+	});
+
 	it('never give an id to a second row', () => {
 		const again = (list: readonly SheetRow[]) =>
 			applyChanges(list, [{ kind: 'addRow', row: 'b', after: null, cells: {} }], { reinstate: false });

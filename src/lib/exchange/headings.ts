@@ -91,7 +91,7 @@ export function headingNames<F extends string>(fields: readonly HeadingField<F>[
 		}
 	}
 	const vocabulary = new Set(
-		[...sure.keys(), ...alone.keys(), ...perhaps.keys()].flatMap((key) => key.split(' '))
+		[...sure.keys(), ...alone.keys(), ...perhaps.keys(), ...lastly.keys()].flatMap((key) => key.split(' '))
 	);
 	return { sure, alone, perhaps, lastly, fits, vocabulary };
 }
@@ -150,7 +150,7 @@ function candidates<F extends string>(
 			});
 		}
 		const last = names.lastly.get(key);
-		if (last !== undefined && (share(names, last, cellsBelow) ?? 0) >= 0.5)
+		if (last !== undefined && (!names.fits.has(last) || (share(names, last, cellsBelow) ?? 0) >= 0.5))
 			list.push({ field: last, score: score * 0.5, how: `${how}, and nothing else is` });
 	}
 	return list;

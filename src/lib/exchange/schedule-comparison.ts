@@ -166,6 +166,8 @@ class FileRows {
 	readonly marks: ReadonlySet<string>;
 	/** Marks of which single openings have a row. */
 	readonly numbered: ReadonlySet<string>;
+	/** By mark: what its row says, for openings of their own that repeat it. */
+	readonly #cellsOf: ReadonlyMap<string, Cells>;
 	readonly #columns: ReadonlySet<InputId>;
 	/** Inputs the file has a column for, or says something about elsewhere. */
 	readonly #fields: readonly InputId[];
@@ -175,6 +177,9 @@ class FileRows {
 		this.marks = new Set(this.rows.map(({ cells }) => markOf(cells)));
 		this.numbered = new Set(
 			this.rows.flatMap(({ cells }) => (numberOf(cells) === null ? [] : [markOf(cells)]))
+		);
+		this.#cellsOf = new Map(
+			this.rows.flatMap(({ cells }) => (numberOf(cells) === null ? [[markOf(cells), cells] as const] : []))
 		);
 		this.#columns = new Set(
 			preview.columns.flatMap(({ field, also }) => [field, also].filter((one) => one !== null))
@@ -186,9 +191,12 @@ class FileRows {
 	/** Cells that a row of the job has otherwise. A cell that could not be read says nothing. */
 	differences({ cells, problems }: ScheduleRow, row: OpeningRow): CellDifference[] {
 		const refused = new Set(problems.map(({ field }) => field));
+		const ofMark = numberOf(cells) === null ? undefined : this.#cellsOf.get(markOf(cells));
 		return this.#fields.flatMap((field) => {
 			const [from, to] = [row.cells[field], cells[field]];
 			if (sameMeaning(from, to) || refused.has(field)) return [];
+			// A blank cell of an opening of its own takes its mark's, which the file may write out.
+			if (isBlank(from) && ofMark && sameMeaning(ofMark[field], to)) return [];
 			// Nothing is blank on purpose where the file has no column, and a quantity is never blank.
 			if (isBlank(to) && (!this.#columns.has(field) || field === 'quantity')) return [];
 			return [{ field, from: from ?? null, to: to ?? null }];

@@ -39,6 +39,8 @@ const withSheet = (sheet: string | null | undefined): ScheduleMapping =>
 export function kindMapping(mapping: ScheduleMapping, read: Reading): KindMapping | null {
 	const { sheet, headerRow, columns = {}, answers = {} } = mapping;
 	const found = read(withSheet(sheet));
+	// A further table of a file stands as far down as the first one is long: that says nothing of the next file.
+	if (found.rows.some(({ line, reason }) => line === headerRow && reason === 'otherTable')) return null;
 	const headerOffset = headerRow === undefined ? 0 : headerRow - found.headerRow;
 	const places = read(
 		headerRow === undefined ? withSheet(sheet) : { ...withSheet(sheet), headerRow }
@@ -56,12 +58,23 @@ export function kindMapping(mapping: ScheduleMapping, read: Reading): KindMappin
 	return decided || headerOffset !== 0 ? kept : null;
 }
 
+/** Questions that are not asked where the file itself says it; then its own word holds, and not what was said of another. */
+const saidByNotes: ReadonlySet<string> = new Set(['unit', 'viewpoint']);
+
+/** Remembered answers, without those to what this file says itself; those of now come before them. */
+function answersFor(kind: KindMapping, mapping: ScheduleMapping, read: Reading): Record<string, string> {
+	const others = Object.entries(kind.answers).filter(([question]) => !saidByNotes.has(question));
+	const bare = { ...Object.fromEntries(others), ...mapping.answers };
+	const asked = new Set(read({ ...mapping, answers: bare }).questions.map(({ id }) => id));
+	const open = Object.entries(kind.answers).filter(([question]) => asked.has(question));
+	return { ...Object.fromEntries(open), ...bare };
+}
+
 /**
  * A remembered mapping for the file at hand, with what is decided now before it: a column that was given to the same
  * input then is left to the one of now, and with another sheet or other headings only the answers hold.
  */
 export function recall(kind: KindMapping, now: ScheduleMapping, read: Reading): ScheduleMapping {
-	const answers = { ...kind.answers, ...now.answers };
 	const bare = read({});
 	const sheet = kind.sheet !== null && bare.sheets.includes(kind.sheet) ? kind.sheet : undefined;
 	const placed = withSheet(sheet);
@@ -70,7 +83,8 @@ export function recall(kind: KindMapping, now: ScheduleMapping, read: Reading): 
 	const elsewhere =
 		(now.sheet !== undefined && now.sheet !== found.sheet) ||
 		(now.headerRow !== undefined && now.headerRow !== (headerRow ?? found.headerRow));
-	if (elsewhere || (headerRow !== undefined && headerRow < 1)) return { ...now, answers };
+	if (elsewhere || (headerRow !== undefined && headerRow < 1))
+		return { ...now, answers: answersFor(kind, now, read) };
 	const at: ScheduleMapping = headerRow === undefined ? placed : { ...placed, headerRow };
 	const places = read(at).columns;
 	const taken = new Set(Object.values(now.columns ?? {}));
@@ -79,5 +93,6 @@ export function recall(kind: KindMapping, now: ScheduleMapping, read: Reading): 
 		const free = field === null || !taken.has(field);
 		return column && free ? [[String(column.index), field] as const] : [];
 	});
-	return { ...at, ...now, columns: { ...Object.fromEntries(columns), ...now.columns }, answers };
+	const whole = { ...at, ...now, columns: { ...Object.fromEntries(columns), ...now.columns } };
+	return { ...whole, answers: answersFor(kind, whole, read) };
 }

@@ -46,7 +46,7 @@ type Names = Pick<HeadingField<ScheduleField>, 'names' | 'alone' | 'perhaps' | '
 
 // prettier-ignore
 const names: Readonly<Record<ScheduleField, Names>> = {
-	mark: { names: ['mark', 'type mark', 'opening mark', 'door mark', 'mark number', 'tag', 'opening tag', 'door tag'], perhaps: ['type', 'door', 'opening', 'number', 'door number', 'item', 'item number', 'id', 'reference', 'door type', 'opening type'] },
+	mark: { names: ['mark', 'type mark', 'opening mark', 'door mark', 'mark number', 'tag', 'opening tag', 'door tag'], perhaps: ['type', 'door', 'opening', 'number', 'door number', 'reference', 'door type', 'opening type'], lastly: ['item', 'item number', 'id', 'line', 'line number', 'serial number'] },
 	openingNumber: { names: ['opening number'] },
 	quantity: { names: ['quantity', 'number off', 'count', 'number required', 'quantity required', 'total quantity', 'number of openings', 'each'], perhaps: ['openings', 'off', 'total', 'required'], lastly: ['number'] },
 	location: { names: ['location', 'place', 'room', 'room name', 'space', 'where', 'stall', 'unit'], perhaps: ['area', 'zone', 'level'] },

@@ -14,6 +14,7 @@ import { footnoteLegend } from './schedule/footnotes.ts';
 import { readLines, type Line } from './schedule/lines.ts';
 import {
 	listed,
+	type LeftOutReason,
 	type Question,
 	type ScheduleOptions,
 	type SchedulePreview,
@@ -88,6 +89,7 @@ export function readSchedule(sheets: readonly Sheet[], options: ScheduleOptions)
 	checkNumbers(rows, table);
 	const others = lines.filter((line) => !canBeOpening(line)).map((line) => skippedRow(line, table));
 	noteMissing(table, notes);
+	noteOtherTables(table, notes);
 	return {
 		sheet: table.sheet.name,
 		sheets: sheets.map(({ name }) => name),
@@ -172,11 +174,17 @@ function readRows(
 	return drafts;
 }
 
-/** A line that is no opening. Only a ragged one has a problem: it may hide one. */
-function skippedRow({ source, out }: Line, { sheet }: ScheduleTable): ScheduleRow {
+/** Lines that may hide openings: with moved cells, or under other headings. */
+const mayHide = (reason: LeftOutReason | null): boolean => reason === 'ragged' || reason === 'otherTable';
+
+/** A line that is no opening. Only one that may hide one has a problem, and of another table its headings. */
+function skippedRow({ source, out }: Line, { sheet, otherHeadings }: ScheduleTable): ScheduleRow {
 	const [why, reason] = [out?.why ?? null, out?.reason ?? null];
-	const ragged = { column: null, field: null, text: '', reason: why ?? '', offers: null };
-	const problems = reason === 'ragged' ? [{ ...ragged, place: placeOf(sheet, source.line, null) }] : [];
+	const hides = { column: null, field: null, text: '', reason: why ?? '', offers: null };
+	const problems =
+		reason === 'ragged' || otherHeadings.has(source)
+			? [{ ...hides, place: placeOf(sheet, source.line, null) }]
+			: [];
 	return { line: source.line, part: 0, cells: {}, problems, notes: [], status: 'skipped', why, reason };
 }
 
@@ -189,6 +197,19 @@ function noteMissing({ columns }: ScheduleTable, notes: string[]): void {
 	if (missing.length > 0)
 		notes.push(
 			`No column for: ${missing.map((input) => input.title).join(', ')}. They stay empty, to be entered later.`
+		);
+}
+
+/** One table is read at a time; the others are named, so that none is forgotten. */
+function noteOtherTables({ sheet, otherHeadings, otherSheets }: ScheduleTable, notes: string[]): void {
+	const lines = Array.from(otherHeadings, ({ line }) => line);
+	if (lines.length > 0)
+		notes.push(
+			`Other headings stand in ${sheet.rowWord} ${listed(lines)}: what is below them is left out here. Bring in the file once more with that ${sheet.rowWord} for the headings.`
+		);
+	if (otherSheets.length > 0)
+		notes.push(
+			`Openings may stand on other sheets too: ${listed(otherSheets)}. Bring in the file once more for each.`
 		);
 }
 
@@ -211,7 +232,7 @@ export function scheduleProblems(
 	preview: SchedulePreview
 ): { readonly place: string; readonly reason: string }[] {
 	const inRows = preview.rows
-		.filter(({ status, reason }) => status === 'opening' || reason === 'ragged')
+		.filter(({ status, reason }) => status === 'opening' || mayHide(reason))
 		.flatMap((row) =>
 			row.problems.map(({ place, text, reason }) => ({
 				place,

@@ -50,6 +50,15 @@ describe('opening A by hand, one and then two of it (prices of the demo book, in
 		});
 	});
 
+	it('counts hours to two decimals of each trade, halves up', () => {
+		const wider = but(a, { openingWidth: `11'` });
+		const [opening] = engine.takeoff([wider], 'imperial').openings;
+		const installer = Number(opening?.get('installerHours')) / 60;
+		// Its third decimal is above 5, so that it goes up; the electrician has 2 h more.
+		expect((installer * 100) % 1).toBeGreaterThan(0.5);
+		expect(effects.after([wider]).after.labourHours).toBe((Math.ceil(installer * 100) / 100 + 2).toFixed(2));
+	});
+
 	it('costs nothing when it goes', () => {
 		expect(effects.after([]).after).toEqual({ price: '0.00', material: '0.00', labourHours: '0.00' });
 	});
@@ -70,6 +79,20 @@ describe('a row without a price', () => {
 		expect(effectsOf([a]).after([bare]).withoutPrice).toEqual([
 			{ name: 'A', why: 'Opening width is missing.' }
 		]);
+	});
+});
+
+describe('a mark that is given another name', () => {
+	const a = typedRow({ ...openingA, quantity: '2' });
+	const second = typedRow({ mark: 'A', openingNumber: '2', location: 'Stall 9' });
+
+	it('leaves the rows of its openings without a price', () => {
+		const effects = effectsOf([a, second]);
+		expect(effects.after([a, second])).toMatchObject({ after: effects.now, withoutPrice: [] });
+		const renamed = [but(a, { mark: 'B' }), second];
+		const effect = effects.after(renamed);
+		expect(effect.after).toEqual(effectsOf(renamed).now);
+		expect(effect.withoutPrice.map(({ name }) => name)).toEqual(['A.2']);
 	});
 });
 

@@ -91,7 +91,9 @@ describe('an HTML table from the clipboard', () => {
 		expect(readHtml(`<table><tr><td>12'-6<sup>1</sup>/<sub>2</sub>"</td></tr></table>`)).toEqual(
 			ok([[`12'-6¹/₂"`]])
 		);
-		expect(readHtml('<table><tr><td>6<sup>1</sup>/<sub>2</sub> x 4</td></tr></table>')).toEqual(ok([['6¹/₂ x 4']]));
+		expect(readHtml('<table><tr><td>6<sup>1</sup>/<sub>2</sub> x 4</td></tr></table>')).toEqual(
+			ok([['6¹/₂ x 4']])
+		);
 	});
 
 	it('reads marked runs of spaces as spaces, and no remarks, styles or scripts', () => {

@@ -3,7 +3,7 @@ import { inputOf, type InputId } from '../../takeoff/inputs.ts';
 import { oneLine, textOf, type CellText, type SheetRow } from '../sheet.ts';
 import { isDitto } from './ditto.ts';
 import type { Line } from './lines.ts';
-import { listed, type ScheduleColumn } from './preview.ts';
+import { listedLines, type ScheduleColumn } from './preview.ts';
 import type { Questions } from './questions.ts';
 import type { ScheduleTable } from './table.ts';
 
@@ -116,11 +116,9 @@ function fillBlanks(
 	const blanks = first < 0 ? [] : lines.slice(first).filter(({ cells }) => !cells.has(index));
 	if (blanks.length === 0) return;
 	const numbers = blanks.map(({ line }) => line.source.line);
-	const named =
-		numbers.length > 8 ? `${numbers.slice(0, 8).join(', ')} and ${numbers.length - 8} more` : listed(numbers);
 	const answer = questions.ask({
 		id: `blank:${field}`,
-		text: `${inputOf(field).title} (${letter} “${heading}”) is blank in rows ${named}, below filled cells. What does blank mean?`,
+		text: `${inputOf(field).title} (${letter} “${heading}”) is blank in ${numbers.length === 1 ? 'row' : 'rows'} ${listedLines(numbers)}, below filled cells. What does blank mean?`,
 		lines: numbers,
 		choices: [
 			{ value: 'none', title: 'nothing: the cell stays blank' },

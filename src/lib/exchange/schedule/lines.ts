@@ -33,7 +33,7 @@ const filledOf = (row: SheetRow): FilledText[] =>
 	});
 
 const total =
-	/^(?:(?:sub-?\s?|grand\s|page\s|running\s)?totals?\b|(?:carried|brought) forward\b)|\b(?:sub-?\s?)?totals?\s*[:=]?\s*\d*$/iu;
+	/^(?:(?:sub-?\s?|grand\s|page\s|running\s)?totals?\b|(?:carried|brought) forward\b|[bc]\/f(?:wd)?\b)|\b(?:sub-?\s?)?totals?\s*[:=]?\s*\d*$/iu;
 /** The word alone, wherever it stands in a line. */
 const totalAlone = /^(?:sub-?\s?|grand )?totals?\s*:?$/iu;
 /** A line that begins so is no opening and no heading. Common practice, no source. */
@@ -163,8 +163,25 @@ class LineReader {
 const merged = (sheet: Sheet, line: number, column: number): boolean =>
 	sheet.merges.some(({ top, left, right }) => top === line && left === column && right - left >= 2);
 
+/** Rows that stand under other headings, those among them, each with them; the headings of the table end it. */
+function underOtherHeadings(
+	{ above, below, otherHeadings }: ScheduleTable,
+	reader: LineReader
+): ReadonlyMap<SheetRow, SheetRow> {
+	const rows = new Map<SheetRow, SheetRow>();
+	for (const part of [above, below]) {
+		let over: SheetRow | null = null;
+		for (const row of part) {
+			if (otherHeadings.has(row)) over = row;
+			else if (over && part === below && reader.repeatsHeadings(row)) over = null;
+			if (over) rows.set(row, over);
+		}
+	}
+	return rows;
+}
+
 /**
- * Sorts the lines below the headings. Blank ones are left away.
+ * Sorts the lines below the headings, and those above them that belong to another table. Blank ones are left away.
  *
  * @param reads whether a text is readable in a column
  */
@@ -174,11 +191,13 @@ export function readLines(
 ): readonly Line[] {
 	const { sheet, headings } = table;
 	const reader = new LineReader(table, reads);
+	const elsewhere = underOtherHeadings(table, reader);
 	let inLegend = false;
 	const openings = new Set<SheetRow>();
 	for (const row of table.below) {
 		const filled = filledOf(row);
-		if (filled.length === 0 || reader.repeatsHeadings(row) || reader.isRagged(row)) continue;
+		if (filled.length === 0 || elsewhere.has(row)) continue;
+		if (reader.repeatsHeadings(row) || reader.isRagged(row)) continue;
 		if (filled.length === 1 && legend.test(filled[0]?.text ?? '')) inLegend = true;
 		if (
 			filled.some(({ text }) => total.test(text)) &&
@@ -194,13 +213,25 @@ export function readLines(
 
 	let phase: string | null = null;
 	let alternate: string | null = null;
-	return table.below.flatMap((source, at): Line[] => {
+	const others = table.above.filter((row) => elsewhere.has(row));
+	return [...others, ...table.below].flatMap((source, place): Line[] => {
+		const at = place - others.length;
 		const filled = filledOf(source);
 		const [first] = filled;
 		if (!first) return [];
 		const out = (reason: LeftOutReason, why: string): Line[] => [
 			{ source, out: { reason, why }, phase: null, alternate: null }
 		];
+		const other = elsewhere.get(source);
+		if (other !== undefined) {
+			const what = `other headings, in ${sheet.rowWord} ${other.line}`;
+			return out(
+				'otherTable',
+				other === source
+					? `${what}: what stands below is read once that ${sheet.rowWord} is chosen for the headings`
+					: `it stands under ${what}`
+			);
+		}
 		if (reader.repeatsHeadings(source)) return out('headings', 'the headings repeated');
 		if (reader.isRagged(source)) {
 			const usual = headings.cells.length;

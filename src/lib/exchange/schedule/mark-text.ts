@@ -7,6 +7,8 @@ export interface MarkText {
 	/** `4 x C-101`, `C-101 (4)` */
 	readonly count: number | null;
 	readonly footnotes: readonly string[];
+	/** It says `thru` or the like between two numbers, and which marks are meant can't be told: `C-5 thru C-1`. */
+	readonly untold?: true;
 }
 
 /** Marks that one cell may stand for. */
@@ -93,6 +95,12 @@ function series(from: Parts, to: Parts): Parts[] | null {
 
 const rangeWord = /\s*(?:\bthru\b|\bthrough\b|\bto\b|\.{2,3}|[–—]|…)\s*|\s+[-‐‑]\s+/iu;
 
+/** Words that join two numbers to a range and are never part of a mark. */
+const surelyRange = /\d\S*\s*(?:\bthru\b|\bthrough\b|\bto\b|\.{2,3}|…)\s*\S*\d/iu;
+
+/** `C-101 (A-D)` is `C-101A-D`. */
+const lettersBehind = /^(.*\d)\s*[([]\s*([A-Za-z])\s*(?:[-–—]|thru|through|to)\s*([A-Za-z])\s*[)\]]$/iu;
+
 /** Both ends of a range; a plain hyphen joins two only in a list, between letters, or where the whole mark stands again. */
 function ends(text: string, listed: boolean): readonly [string, string] | null {
 	const match = rangeWord.exec(text);
@@ -111,6 +119,7 @@ function ends(text: string, listed: boolean): readonly [string, string] | null {
 /** All marks of a list or a range; null when it is one mark, or nothing that can be told apart. */
 function severalMarks(text: string): string[] | null {
 	const items = text
+		.replace(lettersBehind, '$1$2-$3')
 		.split(/\s*[,;&+/\n]\s*|\s+and\s+/iu)
 		.map((item) => item.trim())
 		.filter((item) => item !== '');
@@ -137,7 +146,7 @@ function severalMarks(text: string): string[] | null {
 
 /**
  * Reads a mark cell. A bracketed whole number behind a mark is a count; a list or range whose marks can't all be told
- * stays one mark, as it is written.
+ * stays one mark, as it is written, and says so where it surely is one.
  */
 export function readMarkText(text: string): MarkText {
 	if (text.length > longest) return { marks: [text], count: null, footnotes: [] };
@@ -145,7 +154,13 @@ export function readMarkText(text: string): MarkText {
 	const { text: counted, count } = takeCount(first.text);
 	const { text: rest, marks: footnotes } =
 		count === null ? { text: counted, marks: [] } : takeFootnotes(counted, false);
-	return { marks: severalMarks(rest) ?? [rest], count, footnotes: [...first.marks, ...footnotes] };
+	const several = severalMarks(rest);
+	return {
+		marks: several ?? [rest],
+		count,
+		footnotes: [...first.marks, ...footnotes],
+		...(several === null && surelyRange.test(rest) ? { untold: true } : {})
+	};
 }
 
 /** Whether a text can be a mark by its looks: short, with a figure, and no word of another meaning. */

@@ -68,6 +68,8 @@ export type LeftOutReason =
 	| 'remark'
 	/** More fields than headings: its cells have moved. */
 	| 'ragged'
+	/** Headings of another table in the sheet, and what stands below them. */
+	| 'otherTable'
 	| 'hidden'
 	| 'filtered'
 	| 'struck'
@@ -126,3 +128,11 @@ export interface SchedulePreview {
 /** `3, 4 and 7` */
 export const listed = (items: readonly (number | string)[]): string =>
 	items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${String(items.at(-1))}`;
+
+const mostListed = 8;
+
+/** `3, 4 and 7`; of many only the first ones. */
+export const listedLines = (lines: readonly number[]): string =>
+	lines.length > mostListed
+		? `${lines.slice(0, mostListed).join(', ')} and ${lines.length - mostListed} more`
+		: listed(lines);

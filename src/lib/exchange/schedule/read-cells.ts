@@ -13,10 +13,12 @@ import {
 	dateIn,
 	feetSlashInches,
 	isFeetSlashZero,
+	isPointedThousand,
 	joinedFeet,
 	probableSize,
 	readSizeText,
 	twoSizes,
+	withMillimetres,
 	withoutGrouping,
 	type ShownDate,
 	type SizeText
@@ -122,6 +124,7 @@ export class CellReader {
 			const filled = cells.get(column.index);
 			if (filled) row.readColumn(column, column.field, filled.cell);
 		}
+		if (markColumn && marks.untold) row.refuseMark(markColumn, textOf(mark));
 		row.footnotes('Mark', marks.footnotes);
 		// A rough size beside a blank finished one is all the file says of it.
 		const sized = draft.cells.openingWidth !== undefined || draft.cells.openingHeight !== undefined;
@@ -141,6 +144,15 @@ export class CellReader {
 		return draft;
 	}
 }
+
+/** People round the millimetres beside feet and inches to 5 or 10 (common practice, no source). */
+const rounding = 10;
+const nanometresPerMillimetre = 1_000_000;
+
+const agrees = (cell: Cell, millimetres: number): boolean =>
+	typeof cell === 'object' &&
+	cell !== null &&
+	Math.abs(cell.amount / nanometresPerMillimetre - millimetres) <= rounding;
 
 /** What a row takes from another, in one sentence a manner. */
 function noteSources(draft: Draft, columns: readonly ScheduleColumn[], cells: FilledLine['cells']): void {
@@ -197,6 +209,17 @@ class RowReader {
 		const { table } = this.#context;
 		this.#draft.problems.push(
 			refusal(table.sheet, this.#draft.line, column, field, oneLine(text), reason, offers)
+		);
+	}
+
+	/** One opening for a range would be too few in silence. */
+	refuseMark(column: ScheduleColumn, text: string): void {
+		delete this.#draft.cells.mark;
+		this.refuse(
+			column,
+			'mark',
+			text,
+			'a range whose marks can’t be told; write each of them, or a range that counts up, such as C-1 thru C-5'
 		);
 	}
 
@@ -433,15 +456,32 @@ class RowReader {
 			return;
 		}
 		if (saysNothing(figure)) return;
-		const pairs = inPair ? (feetSlashInches(figure) ?? figure) : figure;
-		if (pairs !== figure) this.#draft.notes.push(`${inputOf(field).title}: ${figure} read as ${pairs}`);
-		const read = this.#readLength(
-			inputOf(field),
-			pairs,
-			this.#context.unitAt(column, this.#draft.line.source.line)
-		);
+		const unit = this.#context.unitAt(column, this.#draft.line.source.line);
+		if (unit === 'mm' && isPointedThousand(figure)) {
+			this.refuse(
+				column,
+				field,
+				text,
+				'thousands of millimetres or a fraction? Write it without the point, or with its unit'
+			);
+			return;
+		}
+		const twice = withMillimetres(figure);
+		const single = twice?.figure ?? figure;
+		const pairs = inPair ? (feetSlashInches(single) ?? single) : single;
+		if (pairs !== single) this.#draft.notes.push(`${inputOf(field).title}: ${single} read as ${pairs}`);
+		const read = this.#readLength(inputOf(field), pairs, unit);
 		if (!read.ok) {
 			this.refuse(column, field, text, read.reason);
+			return;
+		}
+		if (twice && !agrees(read.cell, twice.millimetres)) {
+			this.refuse(
+				column,
+				field,
+				text,
+				'feet and inches and the millimetres beside them are two sizes; write one'
+			);
 			return;
 		}
 		if (rough) {

@@ -3,7 +3,7 @@ import type { Cell, InputId } from '../../takeoff/inputs.ts';
 import { isInputId } from '../../takeoff/inputs.ts';
 import type { Sheet } from '../sheet.ts';
 import { lineOf, markOf, staying, type Draft, type MutableCells } from './draft.ts';
-import { listed, type Choice } from './preview.ts';
+import { listedLines, type Choice } from './preview.ts';
 import type { Questions } from './questions.ts';
 
 const highestCount = 10_000;
@@ -69,7 +69,7 @@ function asPlaces(group: readonly Draft[], rowWord: string): ReadonlyMap<Draft, 
 	}
 	first.cells.quantity = sum;
 	first.quantityOpen = false;
-	first.notes.push(`quantity ${sum} is that of ${rowWord}s ${listed(group.map(lineOf))} together`);
+	first.notes.push(`quantity ${sum} is that of ${rowWord}s ${listedLines(group.map(lineOf))} together`);
 	return rows;
 }
 
@@ -108,7 +108,7 @@ export function settleDuplicates(
 		);
 		const answer = questions.ask({
 			id: `duplicate:${name}`,
-			text: `${name} stands in ${rowWord}s ${listed(lines)}. What does that mean?`,
+			text: `${name} stands in ${rowWord}s ${listedLines(lines)}. What does that mean?`,
 			lines,
 			choices:
 				openingNumber === undefined && total <= highestCount ? [revision, place, error] : [revision, error]

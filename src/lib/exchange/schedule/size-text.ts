@@ -124,6 +124,22 @@ export function twoSizes(text: string): readonly [string, string] | null {
 	return /\d/u.test(text) || /[x×]/iu.test(text) ? only : null;
 }
 
+/** A size in feet and inches with the same in millimetres behind it: `10'-6" [3200]`, `10'-6" (3200 mm)`. */
+export function withMillimetres(
+	text: string
+): { readonly figure: string; readonly millimetres: number } | null {
+	const [, figure, again] =
+		/^(\d.*?(?:["”″'’′]|in\.?|inches|ft\.?|feet))\s*[([]\s*(\d{1,3}(?:[ ,]\d{3})+|\d{3,5})\s*(?:mm)?\s*[)\]]$/iu.exec(
+			text
+		) ?? [];
+	return figure === undefined || again === undefined
+		? null
+		: { figure, millimetres: Number(again.replace(/\D/gu, '')) };
+}
+
+/** `3.000`: three metres, three thousand or three; a figure of millimetres that nobody can tell. */
+export const isPointedThousand = (text: string): boolean => /^\d{1,2}\.\d{3}$/u.test(text);
+
 /** `10/0`: ten feet and no inches, since nothing is divided by nothing. */
 export const isFeetSlashZero = (text: string): boolean => /^\d{1,3}\/0{1,2}$/u.test(text.trim());
 

@@ -1,12 +1,13 @@
 /** The table of a schedule: where its headings stand and what each column holds, after what a person chose. */
 import { readCell } from '../../takeoff/cell.ts';
 import { inputOf, isInputId, type InputDefinition, type InputId } from '../../takeoff/inputs.ts';
-import { unitInHeading } from '../heading-words.ts';
+import { canBeGroup, unitInHeading } from '../heading-words.ts';
 import {
 	findHeadings,
 	headingNames,
 	headingRows,
 	readHeadings,
+	repeatsHeadings,
 	type ColumnReading,
 	type HeadingNames
 } from '../headings.ts';
@@ -32,6 +33,10 @@ export interface ScheduleTable {
 	readonly roughBeside: readonly number[];
 	/** Which size a heading names first, for columns with both. */
 	readonly sizeOrder: ReadonlyMap<number, 'widthFirst' | 'heightFirst'>;
+	/** Rows that head another table in the sheet. */
+	readonly otherHeadings: ReadonlySet<SheetRow>;
+	/** Visible sheets with a table of their own, by name: one is read at a time. */
+	readonly otherSheets: readonly string[];
 	readonly signature: string;
 }
 
@@ -66,6 +71,36 @@ function fitsFor({
 			return readCell(input, text, { measures, keys }).ok;
 		};
 	};
+}
+
+/** Whether a row may head a table: several texts of the words of headings, and no figures. */
+const mayHead = (row: SheetRow, { vocabulary }: HeadingNames<ScheduleField>): boolean => {
+	const texts = row.cells.map((cell) => oneLine(textOf(cell))).filter((text) => text !== '');
+	return (
+		texts.length >= 3 && texts.filter((text) => canBeGroup(text, vocabulary)).length >= texts.length * 0.6
+	);
+};
+
+/** Rows besides the headings that head a table of their own: below them with other columns, above them with any. */
+function otherHeadingsIn(
+	{ sheet, position, columns }: Found,
+	own: readonly SheetRow[],
+	names: HeadingNames<ScheduleField>
+): ReadonlySet<SheetRow> {
+	const headings = sheet.rows[position];
+	const fieldAt = new Map(columns.map(({ index, field }) => [index, field]));
+	const found = new Set<SheetRow>();
+	for (const [at, row] of sheet.rows.entries()) {
+		if (!headings || own.includes(row) || !mayHead(row, names)) continue;
+		if (at > position && repeatsHeadings(row, headings)) continue;
+		const other = readHeadings(sheet, at, names);
+		const fields = new Set(other.flatMap(({ field }) => (field === null ? [] : [field])));
+		const differs = other.some(
+			({ index, field }) => field !== null && (fieldAt.get(index) ?? field) !== field
+		);
+		if (heads(fields) && (at < position || differs)) found.add(row);
+	}
+	return found;
 }
 
 interface Found {
@@ -252,6 +287,10 @@ export function findTable(
 		columns,
 		...rough,
 		sizeOrder,
+		otherHeadings: otherHeadingsIn(found, rows, names),
+		otherSheets: sheets
+			.filter((other) => other !== sheet && !other.hidden && findHeadings([other], names, heads) !== null)
+			.map(({ name }) => name),
 		signature: signatureOf(read)
 	};
 }

@@ -76,10 +76,13 @@ describe('sizes (common practice, no source)', () => {
 
 	test('feet over inches, feet less inches', () => {
 		expect(['10/0', '10/4', '1/2'].map(isFeetSlashZero)).toEqual([true, false, false]);
-		expect(['10/0', '10/4', '9/6 1/2', '10/14'].map(feetSlashInches)).toEqual([
+		// Twelve inches would be another foot.
+		expect(['10/0', '10/4', '9/6 1/2', '10/11.5', '10/12', '10/14'].map(feetSlashInches)).toEqual([
 			`10'-0"`,
 			`10'-4"`,
 			`9'-6 1/2"`,
+			`10'-11.5"`,
+			null,
 			null
 		]);
 		expect([`12' - 6"`, `12'-6"`, `12 ft – 6 in`].map(joinedFeet)).toEqual([
@@ -97,6 +100,7 @@ describe('sizes (common practice, no source)', () => {
 		// 10-4 becomes 4 October where the month comes first; 15 April can only be 15-4; Apr-00 was 4-0.
 		expect(offered('2031-10-04')).toBe(`10'-4"`);
 		expect(offered('2031-04-15')).toBe(`15'-4"`);
+		expect(offered('2031-10-12')).toBe(`12'-10"`);
 		expect(offered('2000-04-01', true)).toBe(`4'-0"`);
 		expect(offered('2031-12-31')).toBe(null);
 		expect(
@@ -143,12 +147,12 @@ describe('marks (common practice, no source)', () => {
 		['C-101A thru D (8)', ['C-101A', 'C-101B', 'C-101C', 'C-101D'], 8],
 		['C-101A-C', ['C-101A', 'C-101B', 'C-101C'], null],
 		['C-101 A-C', ['C-101 A', 'C-101 B', 'C-101 C'], null],
+		['C-101 A, B', ['C-101 A', 'C-101 B'], null],
 		['C-101A thru c', ['C-101A', 'C-101B', 'C-101C'], null],
 		['103-105', ['103-105'], null],
 		['C–101', ['C–101'], null],
 		['North gate, left', ['North gate, left'], null],
-		['2 X-1', ['2 X-1'], null],
-		['C-105 thru C-101', ['C-105 thru C-101'], null]
+		['2 X-1', ['2 X-1'], null]
 	])('%s', (text, marks, count) => {
 		expect(readMarkText(text)).toEqual({ marks, count, footnotes: [] });
 	});
@@ -166,6 +170,11 @@ describe('marks (common practice, no source)', () => {
 			'by others',
 			null
 		]);
+	});
+
+	test('a range of at most 200 marks; a longer one is one mark as written', () => {
+		expect(readMarkText('C-1 thru C-200').marks).toHaveLength(200);
+		expect(readMarkText('C-1 thru C-201').marks).toEqual(['C-1 thru C-201']);
 	});
 
 	test('what looks like a mark', () => {

@@ -48,11 +48,24 @@ const units: ReadonlySet<string> = new Set([
 	'V'
 ]);
 
+/** `0"'-0"""`: whole feet that are shown with no inches. */
+const feetAndNoInches = /^['’′]\s?[-–]\s?0\s?(?:''|["”″])?$/u;
+
+/** As far as a format of zeros alone, `000` or `0.00`, writes more of them: `7` is shown as `007`, `1.1` as `1.10`. */
+function withZeros(text: string, format: string): string {
+	const [, whole = '', decimals = ''] = /^(0+)(?:\.(0+))?$/u.exec(format) ?? [];
+	const [figures = '', fraction = ''] = text.split('.');
+	if (whole === '' || !/^\d+$/u.test(figures)) return text;
+	const after = fraction === '' ? '' : `.${fraction.padEnd(decimals.length, '0')}`;
+	return `${figures.padStart(whole.length, '0')}${after}`;
+}
+
 /** A number as a spreadsheet shows it: fifteen figures, no exponent; with the unit that its format adds. */
 function numberText(value: number, format: string): string {
 	if (!Number.isFinite(value)) return '';
-	const text = new Decimal(value.toPrecision(15)).toFixed();
-	const unit = literalsOf(format);
+	const text = withZeros(new Decimal(value.toPrecision(15)).toFixed(), format);
+	const literals = literalsOf(format);
+	const unit = feetAndNoInches.test(literals) ? "'" : literals;
 	return units.has(unit) ? `${text} ${unit}` : text;
 }
 
