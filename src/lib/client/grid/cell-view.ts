@@ -100,7 +100,8 @@ export class CellView implements ICellRendererComp<GridRow> {
 			classList.toggle('chosen', chosen);
 			classList.toggle('active-cell', active);
 			classList.toggle('filling', filling);
-			this.#cell.setAttribute('aria-selected', String(chosen));
+			// A row number beside a few selected cells is no selected row.
+			if (this.#column !== gutterId) this.#cell.setAttribute('aria-selected', String(chosen));
 		}
 		if (corner) this.#gui.append((this.#grip ??= fillGrip()));
 		else this.#grip?.remove();
@@ -113,7 +114,7 @@ export class CellView implements ICellRendererComp<GridRow> {
 		const title = text.titleOf(this.#column);
 		this.#cell.setAttribute(
 			'aria-label',
-			total === '' || total === 'Totals' ? 'Totals' : `${title}, total: ${total}`
+			total === 'Totals' ? total : `${title}, total: ${total === '' ? 'blank' : total}`
 		);
 	}
 

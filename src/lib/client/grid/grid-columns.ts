@@ -41,7 +41,9 @@ export function columnsOf(
 	host: ColumnHost
 ): (ColDef<GridRow> | ColGroupDef<GridRow>)[] {
 	return [
-		...(host.narrow ? [] : [{ headerName: '', groupId: 'none', children: [gutter(host)] }]),
+		...(host.narrow
+			? []
+			: [{ headerName: '', groupId: 'none', headerGroupComponent: GroupHeading, children: [gutter(host)] }]),
 		...groups.map((group, at): ColGroupDef<GridRow> => ({
 			headerName: group.title,
 			groupId: `${group.title} ${at}`,
@@ -106,14 +108,23 @@ function inputColumn(input: InputDefinition, host: ColumnHost): ColDef<GridRow> 
 	};
 }
 
+/** Words for those who listen. */
+function unseen(words: string): HTMLElement {
+	const element = document.createElement('span');
+	element.className = 'unseen';
+	element.textContent = words;
+	return element;
+}
+
 /** The title of a group; one that can be folded says how many columns are behind it. */
 class GroupHeading implements IHeaderGroupComp {
 	readonly #gui = document.createElement('span');
 
-	init({ group }: IHeaderGroupParams<GridRow> & { readonly group: LaidGroup }): void {
-		const { title, behind, foldable } = group;
+	init({ group }: IHeaderGroupParams<GridRow> & { readonly group?: LaidGroup }): void {
+		const { title = '', behind = 0, foldable = false } = group ?? {};
 		this.#gui.className = 'group-heading';
 		this.#gui.textContent = title;
+		if (title === '') this.#gui.append(unseen('no group'));
 		if (!foldable) return;
 		this.#gui.dataset.fold = title;
 		this.#gui.title = `${behind > 0 ? 'Unfold' : 'Fold'} (F4)`;
@@ -121,7 +132,7 @@ class GroupHeading implements IHeaderGroupComp {
 		more.className = 'group-fold';
 		more.textContent = behind > 0 ? `+ ${behind} folded` : '−';
 		if (behind === 0) more.ariaHidden = 'true';
-		this.#gui.append(more);
+		this.#gui.append(more, unseen(behind > 0 ? '' : ', unfolded'));
 	}
 
 	getGui(): HTMLElement {
