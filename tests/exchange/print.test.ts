@@ -11,6 +11,7 @@ import { drawingSheet } from '../../src/lib/exchange/print/drawing-sheet.ts';
 import { helveticaWidth, linesIn, paperText, shortened } from '../../src/lib/exchange/print/helvetica.ts';
 import { makePrint, type Print, type PrintTask } from '../../src/lib/exchange/print/make-print.ts';
 import { printJob } from '../../src/lib/exchange/print/print-job.ts';
+import { scheduleSheet } from '../../src/lib/exchange/print/schedule-sheet.ts';
 import { formatLength } from '../../src/lib/quantity/length.ts';
 import { demoTechnicalBook } from '../../src/lib/shopbook/demo/demo-book.ts';
 import { inputs, type Measures, type OpeningRow } from '../../src/lib/takeoff/inputs.ts';
@@ -460,6 +461,43 @@ describe('the sheet of an opening', () => {
 		expect(rows.some(({ sheet }) => sheet.checks.some(({ severity }) => severity === 'caution'))).toBe(true);
 		for (const { opening, sheet } of rows)
 			expect(sheet.checks.length + sheet.notes).toBe(opening.checks.length);
+	});
+});
+
+describe('the schedule', () => {
+	const cellsOf = (rows: readonly OpeningRow[], columns: readonly string[], of = engine) => {
+		const job = of.takeoff(rows, 'imperial');
+		const sheet = scheduleSheet(of, job, job.openings, columns);
+		return { sheet, cells: sheet.columns.map(({ cells }) => cells) };
+	};
+	const held = typedRow({ ...openingA, mark: 'H', quantity: '3', hold: 'fieldMeasure' });
+
+	it('counts openings, and says how many stops each has', () => {
+		const unsized: OpeningRow = {
+			id: 'n',
+			cells: { ...typedRow({ ...openingA, mark: 'N' }).cells, openingWidth: null, openingHeight: null }
+		};
+		const { sheet, cells } = cellsOf([held, unsized], ['checks', 'quantity']);
+		expect(sheet.openings).toBe(4);
+		expect(cells[1]).toEqual(['3', '1']);
+		// Held; width and height missing, and nothing can be said of the rest.
+		expect(cells[0]?.[0]).toMatch(/^1 stop, \d+ cautions, \d+ notes$/u);
+		expect(cells[0]?.[1]).toBe('2 stops');
+	});
+
+	it('says yes and no', () => {
+		expect(cellsOf([typedRow(openingA)], ['motorised', 'handOperated']).cells).toEqual([['yes'], ['no']]);
+	});
+
+	it('gives a barrel a unit only where it is called by its outside diameter', () => {
+		expect(cellsOf([typedRow(openingA)], ['barrel']).cells).toEqual([['3.5 in']]);
+		const named = engineOf({
+			...demoTechnicalBook,
+			barrels: demoTechnicalBook.barrels.map((barrel) =>
+				barrel.key === '3.5' ? { ...barrel, key: 'pipe 3' } : barrel
+			)
+		});
+		expect(cellsOf([typedRow(openingA)], ['barrel'], named).cells).toEqual([['pipe 3']]);
 	});
 });
 

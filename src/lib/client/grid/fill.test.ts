@@ -46,9 +46,12 @@ describe('a series', () => {
 		expect(series('openingWidth', ['2400', '2450.5'], 2, 'metric')).toEqual(['2501 mm', '2551.5 mm']);
 	});
 
-	// 3048.05 + 0.05 = 3048.10 mm, + 0.05 = 3048.15 mm, which is finer than the tenth that the job spells.
-	it('of lengths finer than the job spells stays in its unit', () => {
-		expect(series('openingWidth', ['3048', '3048.05'], 2, 'metric')).toEqual(['3048.1 mm', '3048.15 mm']);
+	// 10 3/64 in = 10.046 875 × 25.4 = 255.190 625 mm; 10 1/16 in = 10.0625 × 25.4 = 255.5875 mm.
+	it('of lengths stays in the job’s unit where it is finer than the job spells', () => {
+		expect(series('openingWidth', ['10 1/64"', '10 1/32"'], 2, 'metric')).toEqual([
+			'255.190625 mm',
+			'255.5875 mm'
+		]);
 	});
 
 	it('of marks needs a step: two that are the same lead nowhere', () => {
