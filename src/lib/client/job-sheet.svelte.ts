@@ -230,9 +230,7 @@ export class JobSheet {
 			after: order[this.#rows.placeOf(row) - 1] ?? null,
 			cells: this.#rows.row(row)?.cells ?? {}
 		}));
-		const [first] = ids;
-		const what = ids.length === 1 && first !== undefined ? this.nameOf(first) : `${ids.length} rows`;
-		this.#make(`Delete ${what}`, changes);
+		this.#make(`Delete ${this.#rowWords(ids)}`, changes);
 		return changes.length;
 	}
 
@@ -247,9 +245,13 @@ export class JobSheet {
 			previous = row;
 			return change;
 		});
+		this.#make(`Move ${this.#rowWords(ids)}`, changes);
+	}
+
+	/** `C-101`, `3 rows` */
+	#rowWords(ids: readonly string[]): string {
 		const [first] = ids;
-		const what = ids.length === 1 && first !== undefined ? this.nameOf(first) : `${ids.length} rows`;
-		this.#make(`Move ${what}`, changes);
+		return ids.length === 1 && first !== undefined ? this.nameOf(first) : `${ids.length} rows`;
 	}
 
 	undo(): Promise<void> {

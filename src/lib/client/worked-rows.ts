@@ -104,9 +104,7 @@ export class WorkedRows {
 
 	/** Rows of a mark and its openings, from the top. */
 	#rowsOf(mark: string): OpeningRow[] {
-		return [...(this.#marks.get(mark) ?? [])]
-			.sort((a, b) => this.placeOf(a) - this.placeOf(b))
-			.flatMap((id) => this.#rows.get(id) ?? []);
+		return this.inOrder([...(this.#marks.get(mark) ?? [])]).flatMap((id) => this.#rows.get(id) ?? []);
 	}
 
 	/** Takes all rows as the server has them now. */
