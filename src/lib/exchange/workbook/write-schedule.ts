@@ -1,33 +1,23 @@
 /** The grid as a workbook of one sheet that reads back to the same rows (`exchange/schedule-file.ts`). Values only. */
-import { once } from 'node:events';
-import { PassThrough } from 'node:stream';
-import Excel, { type Workbook } from 'exceljs';
+import type { Workbook } from 'exceljs';
 import { fileColumns, fileMark, type ScheduleFile } from '../schedule-file.ts';
 import { look, textFormat } from './look.ts';
 import { literal } from './row-writing.ts';
 import { a4, put, takeTurns, widthFor } from './sheet-writing.ts';
+import { streamedWorkbook } from './streamed-workbook.ts';
 
 const headingRow = 2;
 const idRow = 3;
 const widest = 34;
 
 /** @returns the bytes of an .xlsx without formulas; a sheet for each schedule, under its name */
-export async function writeScheduleWorkbook(
+export function writeScheduleWorkbook(
 	files: ReadonlyMap<string, ScheduleFile>,
 	madeAt: Date
 ): Promise<Uint8Array> {
-	const stream = new PassThrough();
-	const chunks: Buffer[] = [];
-	stream.on('data', (chunk: Buffer) => chunks.push(chunk));
-	const ended = once(stream, 'end');
-	const workbook = new Excel.stream.xlsx.WorkbookWriter({ stream, useStyles: true, useSharedStrings: true });
-	workbook.creator = 'Coilwright';
-	workbook.created = madeAt;
-	workbook.modified = madeAt;
-	for (const [name, file] of files) await writeSheet(workbook, name, file);
-	await workbook.commit();
-	await ended;
-	return new Uint8Array(Buffer.concat(chunks));
+	return streamedWorkbook(madeAt, async (workbook) => {
+		for (const [name, file] of files) await writeSheet(workbook, name, file);
+	});
 }
 
 async function writeSheet(workbook: Workbook, name: string, file: ScheduleFile): Promise<void> {

@@ -3,9 +3,6 @@
  * formula, written from the same text that the program computes by; what only the app can choose is a marked value with
  * a live test beside it. Beside every formula stands the app's own result, for programs that do not recalculate.
  */
-import { once } from 'node:events';
-import { PassThrough } from 'node:stream';
-import Excel from 'exceljs';
 import type { Pricing } from '../../price/price.ts';
 import type { Engine, JobTakeoff } from '../../takeoff/engine.ts';
 import type { Part } from '../../takeoff/result.ts';
@@ -20,6 +17,7 @@ import { writeOpenings } from './sheet-openings.ts';
 import { planPrice } from './sheet-price.ts';
 import { planShopBook, writeShopBook } from './sheet-shop-book.ts';
 import { planTakeoff, writeTakeoff } from './sheet-takeoff.ts';
+import { streamedWorkbook } from './streamed-workbook.ts';
 import type { WorkbookJob } from './workbook-job.ts';
 
 export interface WorkbookInput {
@@ -58,27 +56,17 @@ export async function writeWorkbook(input: WorkbookInput): Promise<Uint8Array> {
 	placeColumns(job.places, 'Checks', flags, flagsFrom);
 	if (price) placeColumns(job.places, 'Price', price.planned);
 
-	const stream = new PassThrough();
-	const chunks: Buffer[] = [];
-	stream.on('data', (chunk: Buffer) => chunks.push(chunk));
-	const ended = once(stream, 'end');
-	const workbook = new Excel.stream.xlsx.WorkbookWriter({ stream, useStyles: true, useSharedStrings: true });
-	workbook.creator = 'Coilwright';
-	workbook.lastModifiedBy = 'Coilwright';
-	workbook.created = madeAt;
-	workbook.modified = madeAt;
-	for (const [constant, cell] of job.book.constants) workbook.definedNames.add(cell, constant);
+	return streamedWorkbook(madeAt, async (workbook) => {
+		for (const [constant, cell] of job.book.constants) workbook.definedNames.add(cell, constant);
 
-	const printing = { job: name, madeAt, metric: measures === 'metric' };
-	await writeOpenings(workbook, job, printing);
-	await writeTakeoff(workbook, job, takeoff, printing);
-	writeAnchors(workbook, job, printing);
-	await writeLabour(workbook, job, labour, printing);
-	await price?.write(workbook, printing);
-	await writeChecks(workbook, job, flags, printing);
-	writeShopBook(workbook, job.book, engine.book, prices, printing);
-	if (parts) await writeMaterials(workbook, job, parts, printing);
-	await workbook.commit();
-	await ended;
-	return new Uint8Array(Buffer.concat(chunks));
+		const printing = { job: name, madeAt, metric: measures === 'metric' };
+		await writeOpenings(workbook, job, printing);
+		await writeTakeoff(workbook, job, takeoff, printing);
+		writeAnchors(workbook, job, printing);
+		await writeLabour(workbook, job, labour, printing);
+		await price?.write(workbook, printing);
+		await writeChecks(workbook, job, flags, printing);
+		writeShopBook(workbook, job.book, engine.book, prices, printing);
+		if (parts) await writeMaterials(workbook, job, parts, printing);
+	});
 }
