@@ -1,8 +1,10 @@
 declare global {
 	namespace App {
 		interface Locals {
-			/** Who acts. On one machine: the person at it. */
+			/** Who acts: the person at this machine, the person who signed in, or `nobody` on the pages before that. */
 			actor: import('$lib/server/identity/actor.ts').Actor;
+			/** The same person as they stand now, for answers that go on for long; null when they may not any more. */
+			recheck(): Promise<import('$lib/server/identity/actor.ts').Actor | null>;
 		}
 	}
 }

@@ -22,6 +22,7 @@ export const handle: Handle = async ({ event, resolve }) => {
 		return secure(asPage ? text(refusal, { status: 403 }) : json({ message: refusal }, { status: 403 }));
 	}
 	event.locals.actor = localActor;
+	event.locals.recheck = () => Promise.resolve(localActor);
 	return secure(await resolve(event));
 };
 

@@ -1,5 +1,7 @@
-import { listJobs } from '$lib/server/operations/list-jobs.ts';
+import { pageData } from '$lib/server/http/answer.ts';
 import { openedServices } from '$lib/server/operations/opened-services.ts';
+import { operations } from '$lib/server/operations/operations.ts';
 import type { PageServerLoad } from './$types';
 
-export const load: PageServerLoad = async ({ locals }) => listJobs(locals.actor, await openedServices());
+export const load: PageServerLoad = async ({ locals }) =>
+	pageData(await operations.listJobs(locals.actor, await openedServices()));

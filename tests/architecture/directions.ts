@@ -32,6 +32,8 @@ const pureRooms: ReadonlySet<string> = new Set([
 /** Packages that only some places may use. */
 const keptPackages: readonly { readonly name: RegExp; readonly places: readonly string[] }[] = [
 	{ name: /^(kysely|node:sqlite|pg)(\/|$)/u, places: ['src/lib/server/storage/'] },
+	{ name: /^better-auth(\/|$)/u, places: ['src/lib/server/identity/'] },
+	{ name: /^idb(\/|$)/u, places: ['src/lib/client/'] },
 	{ name: /^exceljs(\/|$)/u, places: ['src/lib/exchange/workbook/'] },
 	{ name: /^web-ifc(\/|$)/u, places: ['src/lib/exchange/building-model/'] },
 	{ name: /^ag-grid-/u, places: ['src/lib/client/grid/'] },
@@ -80,8 +82,19 @@ function wrongFile(from: string, to: string, { typeOnly }: Import): string | nul
 	if (home === 'client' && serverFiles(to)) return 'the browser never imports the workbook or the print';
 	if (from.startsWith('src/lib/server/storage/') && !to.startsWith('src/lib/server/storage/') && !typeOnly)
 		return 'the storage takes only types from other rooms';
-	if (from.startsWith('src/lib/server/identity/') && !to.startsWith('src/lib/server/identity/'))
+	if (
+		from.startsWith('src/lib/server/identity/') &&
+		!to.startsWith('src/lib/server/identity/') &&
+		room !== 'changes'
+	)
 		return 'identity stands alone';
+	if (
+		/^src\/(routes\/|hooks\.server)/u.test(from) &&
+		to.startsWith('src/lib/server/operations/') &&
+		!/\/(operations|opened-services)\.ts$/u.test(to) &&
+		!typeOnly
+	)
+		return 'operations are reached through their door only';
 	if (from.startsWith('src/lib/server/operations/') && to.startsWith('src/lib/server/http/'))
 		return 'operations know nothing of requests';
 	const [floor, wanted] = [rooms.indexOf(home as 'client'), rooms.indexOf(room as 'client')];

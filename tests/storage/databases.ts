@@ -12,6 +12,16 @@ export function temporaryFolder(): string {
 	return folder;
 }
 
+/** A database to test on. `place` gives a new and empty one for the test that asks, as `openStorage` takes it. */
+export interface TestDatabase {
+	readonly name: 'SQLite' | 'PostgreSQL';
+	place(): Promise<string>;
+}
+
+export const databases: readonly TestDatabase[] = [
+	{ name: 'SQLite', place: () => Promise.resolve(temporaryFolder()) }
+];
+
 export async function temporaryStorage(folder = temporaryFolder()): Promise<Storage> {
 	const storage = await openStorage(folder);
 	onTestFinished(() => storage.close());

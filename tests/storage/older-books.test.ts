@@ -1,7 +1,7 @@
 /** A database with shop books of format 1, as the program wrote it before there was any engineering. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { Kysely } from 'kysely';
+import { Kysely, sql } from 'kysely';
 import { Migrator } from 'kysely/migration';
 import { describe, expect, it } from 'vitest';
 import { buildPricing } from '../../src/lib/price/price.ts';
@@ -10,7 +10,6 @@ import { readPrice } from '../../src/lib/server/operations/read-price.ts';
 import { readTakeoff } from '../../src/lib/server/operations/read-takeoff.ts';
 import { digestOf } from '../../src/lib/server/storage/digest.ts';
 import { BookRepository } from '../../src/lib/server/storage/book.repository.ts';
-import { JobRepository } from '../../src/lib/server/storage/job.repository.ts';
 import type { JobKey } from '../../src/lib/server/storage/keys.ts';
 import { migrations } from '../../src/lib/server/storage/migrations/all.ts';
 import { OpeningRepository } from '../../src/lib/server/storage/opening.repository.ts';
@@ -82,11 +81,10 @@ async function oldDatabase(jobs: readonly OldJob[]): Promise<string> {
 		const [technicalDigest, priceDigest] = [digestOf(book), digestOf(prices)];
 		await new BookRepository(db).putTechnical(companyId, technicalDigest, book as TechnicalBook, at);
 		await new BookRepository(db).putPrice(companyId, priceDigest, prices as PriceBook, at);
-		await new JobRepository(db).insert(
-			jobKey(id),
-			{ name: id, measures: 'imperial', technicalDigest, priceDigest, demo: false },
-			at
-		);
+		const moment = at.toISOString();
+		// As it was written then: columns that came later are not there.
+		await sql`insert into job values (${companyId}, ${id}, ${id}, 'imperial', 0, ${technicalDigest},
+			${priceDigest}, 0, ${moment}, ${moment}, null)`.execute(db);
 		const rows = [{ id: 'c1', cells: counter('C-1'), removed: false }];
 		await new OpeningRepository(db).arrange(jobKey(id), rows, new Set(['c1']));
 	}

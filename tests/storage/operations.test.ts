@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { roleIds } from '../../src/lib/changes/roles.ts';
 import type { Change } from '../../src/lib/changes/message.ts';
 import { localActor, type Actor } from '../../src/lib/server/identity/actor.ts';
 import { applyEdit } from '../../src/lib/server/operations/apply-edit.ts';
@@ -27,8 +28,13 @@ import {
 	workplace
 } from './services.ts';
 
-const colleague: Actor = { id: 'other', companyId: localActor.companyId, name: 'A colleague' };
-const stranger: Actor = { id: 'local', companyId: 'another-company', name: 'A stranger' };
+const colleague: Actor = {
+	id: 'other',
+	companyId: localActor.companyId,
+	name: 'A colleague',
+	roles: roleIds
+};
+const stranger: Actor = { id: 'local', companyId: 'another-company', name: 'A stranger', roles: roleIds };
 
 const rowsOf = async (services: Services, job: string) =>
 	value(await readOpenings(localActor, services, job)).rows;
@@ -333,7 +339,7 @@ describe('a message that is not right', () => {
 		expect(refusal(await applyEdit(stranger, services, job, change)).status).toBe(404);
 		expect(refusal(await openJob(stranger, services, job)).status).toBe(404);
 		expect(refusal(await readTakeoff(stranger, services, job)).status).toBe(404);
-		expect((await listJobs(stranger, services)).jobs).toEqual([]);
+		expect(value(await listJobs(stranger, services)).jobs).toEqual([]);
 		expect(await cellOf(services, job, 'phase')).toBeNull();
 	});
 });
@@ -365,7 +371,11 @@ describe('a job', () => {
 		expect(copy.undo).toBeNull();
 		expect(copy.rows.some((row) => first.some((one) => one.id === row.id))).toBe(false);
 		expect(
-			(await listJobs(localActor, services)).jobs.map(({ name, marks, openings }) => [name, marks, openings])
+			value(await listJobs(localActor, services)).jobs.map(({ name, marks, openings }) => [
+				name,
+				marks,
+				openings
+			])
 		).toContainEqual(['Copy', 2, 4]);
 	});
 
@@ -375,7 +385,7 @@ describe('a job', () => {
 		expect(refusal(await openJob(localActor, services, job)).status).toBe(404);
 		expect(refusal(await send([addRow('late', null, {})])).status).toBe(404);
 		expect(refusal(await changeJob(localActor, services, job, { name: 'x' })).status).toBe(404);
-		const listed = await listJobs(localActor, services);
+		const listed = value(await listJobs(localActor, services));
 		expect([listed.jobs.length, listed.deletedJobs.map(({ id }) => id)]).toEqual([0, [job]]);
 		value(await changeJob(localActor, services, job, { deleted: false }));
 		expect(value(await undoEdit(localActor, services, job)).removed).toEqual(['c1']);

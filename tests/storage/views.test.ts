@@ -109,7 +109,7 @@ describe('a saved view', () => {
 
 	it('is deleted by its person only', async () => {
 		const services = await temporaryServices();
-		const colleague: Actor = { id: 'colleague', companyId: localActor.companyId, name: 'Colleague' };
+		const colleague: Actor = { ...localActor, id: 'colleague', name: 'Colleague' };
 		value(await saveView(localActor, services, { name: 'Walls', view: walls }));
 		expect(value(await readViews(colleague, services))).toEqual([]);
 		expect(refusal(await removeView(colleague, services, 'Walls'))).toMatchObject({
@@ -172,7 +172,7 @@ describe('a saved view', () => {
 describe('how the sheet of a job was left', () => {
 	it('comes with its rows, for this job and this person', async () => {
 		const { services, job } = await workplace();
-		const colleague: Actor = { id: 'colleague', companyId: localActor.companyId, name: 'Colleague' };
+		const colleague: Actor = { ...localActor, id: 'colleague', name: 'Colleague' };
 		const { id: other } = value(await copyJob(localActor, services, job, { name: 'Copy' }));
 		expect(value(await readOpenings(localActor, services, job)).lastView).toBeNull();
 		value(await keepLastView(localActor, services, job, usualView));

@@ -13,6 +13,7 @@ import { findJob, keyOf, noSuchJob } from './find-job.ts';
 import { bodyProblem } from './job-bodies.ts';
 import { done, refuse, type Outcome, type Refused } from './outcome.ts';
 import type { Services } from './services.ts';
+import { tellOthers, writeHistory } from './write-history.ts';
 
 /** More rows than this are not one job; a takeoff of all of them still takes only seconds. */
 const mostRows = 20_000;
@@ -75,17 +76,23 @@ export async function storeEdit(
 			if (duplicate) return { ok: false, refused: duplicate };
 		}
 		const { id, title, changes } = edit;
-		await inside.edits.add(
+		const { inverse } = applied;
+		await writeHistory(
+			inside,
 			key,
-			{ id, actorId: actor.id, title, changes, inverse: applied.inverse, rowIds: [...ids] },
-			revision,
+			actor,
+			{ revision, kind: 'edit', title, changes, inverse, rowIds: [...ids] },
 			at
 		);
+		await inside.edits.add(key, id, actor.id, revision);
 		const touched = touchedRows(before, applied.rows, ids, applied.reordered);
 		const result = await editResult(inside, key, actor.id, { revision, measures }, engine, touched);
 		return { ok: true, result };
 	});
-	if (stored.ok) return done(stored.result);
+	if (stored.ok) {
+		tellOthers(services, key, stored.result.revision);
+		return done(stored.result);
+	}
 	if ('refused' in stored) return stored.refused;
 	const { earlier } = stored;
 	const same =

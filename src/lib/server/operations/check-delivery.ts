@@ -2,7 +2,8 @@ import { readPackingList } from '../../exchange/packing-list.ts';
 import { readTableFile } from '../../exchange/table-file.ts';
 import type { Actor } from '../identity/actor.ts';
 import type { DeliveryTaken } from '../../changes/answer.ts';
-import { findJob, keyOf } from './find-job.ts';
+import { changeDeliveries } from './change-deliveries.ts';
+import { findJob } from './find-job.ts';
 import { done, refuse, type Outcome } from './outcome.ts';
 import type { Services } from './services.ts';
 
@@ -20,10 +21,12 @@ export async function checkDelivery(
 	const list = readPackingList(file.sheets, { measures: found.value.measures });
 	if (!list.ok) return refuse(422, { message: list.message, place: list.place });
 	const id = services.newId();
-	await services.storage.deliveries.add(
-		keyOf(actor, jobId),
-		{ deliveryId: id, name: form.name.slice(0, 200), lines: list.lines },
-		services.now()
-	);
+	const name = form.name.slice(0, 200);
+	const { lines } = list;
+	const stored = await changeDeliveries(actor, services, jobId, async ({ deliveries }, key, at) => {
+		await deliveries.add(key, { deliveryId: id, name, lines }, at);
+		return { title: `Bring in ${name}`, name, before: null, after: `${lines.length} lines` };
+	});
+	if (!stored.ok) return stored;
 	return done({ id, lines: list.lines.length, questions: list.questions, skipped: list.skipped });
 }

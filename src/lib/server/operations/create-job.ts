@@ -5,6 +5,7 @@ import { bodyProblem, jobName, measures } from './job-bodies.ts';
 import { done, type Outcome } from './outcome.ts';
 import type { Services } from './services.ts';
 import { pinShopBooks } from './shop-books.ts';
+import { writeHistory } from './write-history.ts';
 
 const body = z.strictObject({ name: jobName, measures });
 
@@ -19,10 +20,13 @@ export async function createJob(
 	const pinned = await pinShopBooks(actor, services);
 	const id = services.newId();
 	const { technicalDigest, priceDigest } = pinned;
-	await services.storage.jobs.insert(
-		keyOf(actor, id),
-		{ ...parsed.data, technicalDigest, priceDigest, demo: false },
-		services.now()
-	);
-	return done({ id });
+	const key = keyOf(actor, id);
+	const at = services.now();
+	const { name } = parsed.data;
+	return services.storage.transaction(async (inside): Promise<Outcome<{ id: string }>> => {
+		await inside.jobs.insert(key, { ...parsed.data, technicalDigest, priceDigest, demo: false }, at);
+		const records = [{ record: 'Job', name, field: 'Name', before: null, after: name }];
+		await writeHistory(inside, key, actor, { revision: 0, kind: 'job', title: 'Make the job', records }, at);
+		return done({ id });
+	});
 }

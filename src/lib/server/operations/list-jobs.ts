@@ -1,12 +1,13 @@
 import type { JobSummary } from '../../changes/answer.ts';
 import type { Actor } from '../identity/actor.ts';
+import { done, type Outcome } from './outcome.ts';
 import type { Services } from './services.ts';
 
 /** All jobs of the person's company, the last changed first; deleted ones apart. */
 export async function listJobs(
 	actor: Actor,
 	services: Services
-): Promise<{ jobs: JobSummary[]; deletedJobs: JobSummary[] }> {
+): Promise<Outcome<{ jobs: JobSummary[]; deletedJobs: JobSummary[] }>> {
 	const listed = await services.storage.jobs.list(actor.companyId);
 	const summaries = (deleted: boolean): JobSummary[] =>
 		listed
@@ -20,5 +21,5 @@ export async function listJobs(
 				changedAt,
 				demo
 			}));
-	return { jobs: summaries(false), deletedJobs: summaries(true) };
+	return done({ jobs: summaries(false), deletedJobs: summaries(true) });
 }

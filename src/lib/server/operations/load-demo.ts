@@ -8,6 +8,7 @@ import { done } from './outcome.ts';
 import { readScheduleFile } from './read-schedule.ts';
 import type { Services } from './services.ts';
 import { pinShopBooks } from './shop-books.ts';
+import { writeHistory } from './write-history.ts';
 
 /** The invented jobs to play with. The key of one is never changed: it tells that the job was loaded. */
 const demoJobs: readonly {
@@ -45,11 +46,15 @@ export async function loadDemo(actor: Actor, services: Services, folder: string)
 		}));
 		if (rows.length === 0) throw new Error(`${file} has no row that can be loaded`);
 		const job = keyOf(actor, services.newId());
-		await services.storage.transaction(async ({ jobs, openings, milestones }) => {
+		await services.storage.transaction(async (inside) => {
+			const { jobs, openings, milestones } = inside;
 			// Another process may have been quicker.
 			if (!(await milestones.reach(actor.companyId, key, services.now()))) return { ok: false };
 			await jobs.insert(job, { name, measures, technicalDigest, priceDigest, demo: true }, services.now());
 			await openings.arrange(job, rows, new Set(rows.map((row) => row.id)));
+			const records = [{ record: 'Job', name, field: 'Name', before: null, after: name }];
+			const entry = { revision: 0, kind: 'job' as const, title: 'Load the invented example', records };
+			await writeHistory(inside, job, actor, entry, services.now());
 			return done(null);
 		});
 	}

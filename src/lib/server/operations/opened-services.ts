@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import { localActor } from '../identity/actor.ts';
 import { loadDemo } from './load-demo.ts';
-import { openServices, type Services } from './services.ts';
+import { closeServicesOf, openServices, type Services } from './services.ts';
 import { pinShopBooks } from './shop-books.ts';
 
 let opened: Promise<Services> | null = null;
@@ -22,5 +22,6 @@ export function openedServices(): Promise<Services> {
 export async function closeServices(): Promise<void> {
 	const closing = opened;
 	opened = null;
-	await (await closing)?.storage.close();
+	const services = await closing;
+	if (services) await closeServicesOf(services);
 }

@@ -8,8 +8,11 @@ export interface Done<T> {
 
 export interface Refused {
 	readonly ok: false;
-	/** 404 not there, 409 changed meanwhile, 413 too large, 422 not right. */
-	readonly status: 404 | 409 | 413 | 422;
+	/**
+	 * 401 not signed in, 403 not theirs to do, 404 not there, 409 changed meanwhile, 413 too large, 422 not right, 429 too
+	 * often, 503 can't be stored now.
+	 */
+	readonly status: 401 | 403 | 404 | 409 | 413 | 422 | 429 | 503;
 	readonly refusal: Refusal;
 }
 

@@ -1,9 +1,9 @@
 import type { Actor } from '../identity/actor.ts';
-import { findJob, keyOf } from './find-job.ts';
-import { done, refuse, type Outcome } from './outcome.ts';
+import { changeDeliveries } from './change-deliveries.ts';
+import { done, type Outcome } from './outcome.ts';
 import type { Services } from './services.ts';
 
-/** Takes a packing list out of the comparison; it keeps its lines and can be put back. */
+/** Takes a packing list out of the comparison. It is kept, and can be put back. */
 export const removeDelivery = (
 	actor: Actor,
 	services: Services,
@@ -25,9 +25,12 @@ async function setRemoved(
 	deliveryId: string,
 	removed: boolean
 ): Promise<Outcome<{ id: string }>> {
-	const found = await findJob(actor, services, jobId);
-	if (!found.ok) return found;
-	const { deliveries } = services.storage;
-	const there = await deliveries.setRemoved(keyOf(actor, jobId), deliveryId, removed, services.now());
-	return there ? done({ id: deliveryId }) : refuse(404, { message: 'This job has no such packing list.' });
+	const changed = await changeDeliveries(actor, services, jobId, async ({ deliveries }, key, at) => {
+		const name = await deliveries.setRemoved(key, deliveryId, removed, at);
+		if (name === null) return null;
+		return removed
+			? { title: `Take ${name} out`, name, before: 'in', after: 'taken out' }
+			: { title: `Put ${name} back`, name, before: 'taken out', after: 'in' };
+	});
+	return changed.ok ? done({ id: deliveryId }) : changed;
 }

@@ -3,6 +3,7 @@ import { demoPriceBook, demoTechnicalBook } from '../../shopbook/demo/demo-book.
 import type { PriceBook, TechnicalBook } from '../../shopbook/schema.ts';
 import type { Actor } from '../identity/actor.ts';
 import { digestOf } from '../storage/digest.ts';
+import { done, type Outcome } from './outcome.ts';
 import type { Services } from './services.ts';
 
 export interface PinnedBooks {
@@ -10,7 +11,7 @@ export interface PinnedBooks {
 	readonly priceDigest: string;
 }
 
-export interface ShopBooks extends PinnedBooks {
+interface ShopBooks extends PinnedBooks {
 	readonly book: TechnicalBook;
 	readonly priceBook: PriceBook;
 }
@@ -22,8 +23,19 @@ const demo: ShopBooks = {
 	priceDigest: digestOf(demoPriceBook)
 };
 
-/** The books in force, for the page that shows them. */
-export const readShopBooks = (): ShopBooks => demo;
+/** The technical book in force. */
+export const readTechnicalBook = (
+	_actor: Actor,
+	_services: Services
+): Promise<Outcome<{ book: TechnicalBook; technicalDigest: string }>> =>
+	Promise.resolve(done({ book: demo.book, technicalDigest: demo.technicalDigest }));
+
+/** The price book in force. */
+export const readPriceBook = (
+	_actor: Actor,
+	_services: Services
+): Promise<Outcome<{ priceBook: PriceBook; priceDigest: string }>> =>
+	Promise.resolve(done({ priceBook: demo.priceBook, priceDigest: demo.priceDigest }));
 
 /** Stores the books in force where they are not yet, so that a job can pin them. */
 export async function pinShopBooks(actor: Actor, services: Services): Promise<PinnedBooks> {

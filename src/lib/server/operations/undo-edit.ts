@@ -6,6 +6,7 @@ import { editResult, touchedRows } from './edit-result.ts';
 import { findJob, keyOf, noSuchJob } from './find-job.ts';
 import { done, refuse, type Outcome } from './outcome.ts';
 import type { Services } from './services.ts';
+import { tellOthers, writeHistory } from './write-history.ts';
 
 /** Undoes the person's own last edit of a job that is not undone yet. */
 export const undoEdit = (actor: Actor, services: Services, jobId: string): Promise<Outcome<EditResult>> =>
@@ -27,7 +28,7 @@ async function moveOnStack(
 	const engine = await services.engines.engine(actor.companyId, technicalDigest);
 	const key = keyOf(actor, jobId);
 	const at = services.now();
-	return services.storage.transaction(async (inside): Promise<Outcome<EditResult>> => {
+	const outcome = await services.storage.transaction(async (inside): Promise<Outcome<EditResult>> => {
 		const revision = await inside.jobs.nextRevision(key, at);
 		if (revision === null) return noSuchJob;
 		const edit = await inside.edits.next(key, actor.id, way);
@@ -39,7 +40,18 @@ async function moveOnStack(
 		const ids = new Set([...applied.touched, ...applied.removed]);
 		await storeRows(inside, key, applied, ids);
 		await inside.edits.mark(key, edit.id, way === 'undo' ? 'undone' : 'done');
+		const { title } = edit;
+		const { inverse } = applied;
+		await writeHistory(
+			inside,
+			key,
+			actor,
+			{ revision, kind: way, title, changes, inverse, rowIds: [...ids] },
+			at
+		);
 		const touched = touchedRows(before, applied.rows, ids, applied.reordered);
 		return done(await editResult(inside, key, actor.id, { revision, measures }, engine, touched));
 	});
+	if (outcome.ok) tellOthers(services, key, outcome.value.revision);
+	return outcome;
 }

@@ -1,5 +1,7 @@
 /** How values that a column can't hold as they are get written and read. Nothing else turns a row into a value. */
+import type { RecordChange } from '../../changes/history.ts';
 import type { Change } from '../../changes/message.ts';
+import type { Role } from '../../changes/roles.ts';
 import type { SheetView } from '../../changes/sheet-view.ts';
 import type { PackingLine } from '../../delivery/line.ts';
 import type { KindMapping } from '../../exchange/schedule-memory.ts';
@@ -20,6 +22,8 @@ function json<T>(): Codec<T> {
 export const codec = {
 	cells: json<Cells>(),
 	changes: json<readonly Change[]>(),
+	records: json<readonly RecordChange[]>(),
+	roles: json<readonly Role[]>(),
 	rowIds: json<readonly string[]>(),
 	lines: json<readonly PackingLine[]>(),
 	mapping: json<KindMapping>(),

@@ -65,16 +65,17 @@ export class DeliveryRepository {
 			.execute();
 	}
 
-	/** Takes it out or puts it back. False when the job has no such packing list. */
-	async setRemoved(key: JobKey, deliveryId: string, removed: boolean, at: Date): Promise<boolean> {
-		const result = await this.#db
+	/** Takes it out or puts it back. @returns its name; null when the job has no such packing list. */
+	async setRemoved(key: JobKey, deliveryId: string, removed: boolean, at: Date): Promise<string | null> {
+		const row = await this.#db
 			.updateTable('delivery')
 			.set({ removed_at: removed ? instant.write(at) : null })
 			.where('company_id', '=', key.companyId)
 			.where('job_id', '=', key.jobId)
 			.where('delivery_id', '=', deliveryId)
+			.returning('name')
 			.executeTakeFirst();
-		return result.numUpdatedRows > 0n;
+		return row?.name ?? null;
 	}
 
 	#of(key: JobKey) {

@@ -1,8 +1,8 @@
-/** Edits with what undoes them: one stack a person and job. */
+/** Edits on the stacks of undo: one a person and job. What an edit did is its entry in the history. */
 import type { Kysely, Selectable } from 'kysely';
 import type { UndoState } from '../../changes/answer.ts';
 import type { Change } from '../../changes/message.ts';
-import { codec, instant } from './codec.ts';
+import { codec } from './codec.ts';
 import { columnsOf, type JobKey } from './keys.ts';
 import type { Tables } from './tables.ts';
 
@@ -19,7 +19,19 @@ export interface EditRecord {
 	readonly rowIds: readonly string[];
 }
 
-function recordOf(row: Selectable<Tables['edit']> | undefined): EditRecord | null {
+type JoinedEdit = Pick<Selectable<Tables['edit']>, 'edit_id' | 'actor_id'> &
+	Pick<Selectable<Tables['history']>, 'title' | 'changes' | 'inverse' | 'row_ids'>;
+
+const columns = [
+	'edit.edit_id',
+	'edit.actor_id',
+	'history.title',
+	'history.changes',
+	'history.inverse',
+	'history.row_ids'
+] as const;
+
+function recordOf(row: JoinedEdit | undefined): EditRecord | null {
 	if (!row) return null;
 	return {
 		id: row.edit_id,
@@ -39,39 +51,36 @@ export class EditRepository {
 	}
 
 	async find(key: JobKey, editId: string): Promise<EditRecord | null> {
-		return recordOf(await this.#of(key).where('edit_id', '=', editId).selectAll().executeTakeFirst());
+		return recordOf(
+			await this.#of(key).where('edit.edit_id', '=', editId).select(columns).executeTakeFirst()
+		);
 	}
 
-	/** Adds an edit on top of the person's stack; what they had undone can't be done again. */
-	async add(key: JobKey, edit: EditRecord, sequence: number, at: Date): Promise<void> {
+	/** Puts an edit on top of the person's stack; what they had undone can't be done again. */
+	async add(key: JobKey, editId: string, actorId: string, sequence: number): Promise<void> {
 		await this.#db
 			.updateTable('edit')
 			.set({ state: 'dropped' satisfies EditState })
 			.where('company_id', '=', key.companyId)
 			.where('job_id', '=', key.jobId)
-			.where('actor_id', '=', edit.actorId)
+			.where('actor_id', '=', actorId)
 			.where('state', '=', 'undone' satisfies EditState)
 			.execute();
 		await this.#db
 			.insertInto('edit')
 			.values({
 				...columnsOf(key),
-				edit_id: edit.id,
+				edit_id: editId,
 				sequence,
-				actor_id: edit.actorId,
-				title: edit.title,
-				changes: codec.changes.write(edit.changes),
-				inverse: codec.changes.write(edit.inverse),
-				row_ids: codec.rowIds.write(edit.rowIds),
-				state: 'done' satisfies EditState,
-				made_at: instant.write(at)
+				actor_id: actorId,
+				state: 'done' satisfies EditState
 			})
 			.execute();
 	}
 
 	/** The edit that undo or redo takes next. */
 	async next(key: JobKey, actorId: string, way: 'undo' | 'redo'): Promise<EditRecord | null> {
-		return recordOf(await this.#stack(key, actorId, way).selectAll().executeTakeFirst());
+		return recordOf(await this.#stack(key, actorId, way).select(columns).executeTakeFirst());
 	}
 
 	async mark(key: JobKey, editId: string, state: 'done' | 'undone'): Promise<void> {
@@ -86,7 +95,7 @@ export class EditRepository {
 
 	async titles(key: JobKey, actorId: string): Promise<UndoState> {
 		const title = async (way: 'undo' | 'redo'): Promise<string | null> => {
-			const row = await this.#stack(key, actorId, way).select('title').executeTakeFirst();
+			const row = await this.#stack(key, actorId, way).select('history.title').executeTakeFirst();
 			return row?.title ?? null;
 		};
 		return { undo: await title('undo'), redo: await title('redo') };
@@ -95,17 +104,23 @@ export class EditRepository {
 	#of(key: JobKey) {
 		return this.#db
 			.selectFrom('edit')
-			.where('company_id', '=', key.companyId)
-			.where('job_id', '=', key.jobId);
+			.innerJoin('history', (join) =>
+				join
+					.onRef('history.company_id', '=', 'edit.company_id')
+					.onRef('history.job_id', '=', 'edit.job_id')
+					.onRef('history.revision', '=', 'edit.sequence')
+			)
+			.where('edit.company_id', '=', key.companyId)
+			.where('edit.job_id', '=', key.jobId);
 	}
 
 	/** The last one done, or the first one undone. */
 	#stack(key: JobKey, actorId: string, way: 'undo' | 'redo') {
 		const state: EditState = way === 'undo' ? 'done' : 'undone';
 		return this.#of(key)
-			.where('actor_id', '=', actorId)
-			.where('state', '=', state)
-			.orderBy('sequence', way === 'undo' ? 'desc' : 'asc')
+			.where('edit.actor_id', '=', actorId)
+			.where('edit.state', '=', state)
+			.orderBy('edit.sequence', way === 'undo' ? 'desc' : 'asc')
 			.limit(1);
 	}
 }

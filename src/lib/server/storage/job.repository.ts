@@ -13,6 +13,8 @@ export interface JobRecord {
 	readonly technicalDigest: string;
 	readonly priceDigest: string;
 	readonly demo: boolean;
+	/** The first revision from which on everything is in the history. */
+	readonly historyFrom: number;
 	readonly changedAt: string;
 	readonly deleted: boolean;
 }
@@ -96,6 +98,7 @@ export class JobRepository {
 			technicalDigest: row.technical_digest,
 			priceDigest: row.price_digest,
 			demo: flag.read(row.demo),
+			historyFrom: row.history_from,
 			changedAt: row.changed_at,
 			deleted: row.deleted_at !== null
 		};
@@ -113,6 +116,7 @@ export class JobRepository {
 				technical_digest: job.technicalDigest,
 				price_digest: job.priceDigest,
 				demo: flag.write(job.demo),
+				history_from: 0,
 				created_at: moment,
 				changed_at: moment,
 				deleted_at: null
@@ -120,6 +124,7 @@ export class JobRepository {
 			.execute();
 	}
 
+	/** Changes the job's own fields. What it comes to is one more revision, see {@link nextRevision}. */
 	async change(
 		key: JobKey,
 		change: { readonly name?: string; readonly measures?: Measures; readonly deleted?: boolean },
@@ -140,18 +145,21 @@ export class JobRepository {
 	}
 
 	/**
-	 * Counts the revision up and gives it. First in every transaction that changes the rows of a job: from here on no
-	 * other transaction changes them. Null when there is no such job, or it is deleted.
+	 * Counts the revision up and gives it. First in every transaction that changes anything of a job: from here on no
+	 * other transaction changes it. Null when there is no such job, or it is deleted.
 	 */
-	async nextRevision(key: JobKey, at: Date): Promise<number | null> {
-		const row = await this.#db
+	async nextRevision(
+		key: JobKey,
+		at: Date,
+		{ deletedToo = false }: { readonly deletedToo?: boolean } = {}
+	): Promise<number | null> {
+		const counted = this.#db
 			.updateTable('job')
 			.set((job) => ({ revision: job('revision', '+', 1), changed_at: instant.write(at) }))
 			.where('company_id', '=', key.companyId)
 			.where('job_id', '=', key.jobId)
-			.where('deleted_at', 'is', null)
-			.returning('revision')
-			.executeTakeFirst();
+			.returning('revision');
+		const row = await (deletedToo ? counted : counted.where('deleted_at', 'is', null)).executeTakeFirst();
 		return row?.revision ?? null;
 	}
 }

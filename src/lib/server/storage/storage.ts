@@ -6,12 +6,14 @@ import { Migrator } from 'kysely/migration';
 import { BookRepository } from './book.repository.ts';
 import { DeliveryRepository } from './delivery.repository.ts';
 import { EditRepository } from './edit.repository.ts';
+import { HistoryRepository } from './history.repository.ts';
 import { JobRepository } from './job.repository.ts';
 import { MappingRepository } from './mapping.repository.ts';
 import { migrations } from './migrations/all.ts';
 import { MilestoneRepository } from './milestone.repository.ts';
 import { OpeningRepository } from './opening.repository.ts';
 import { PartRepository } from './part.repository.ts';
+import { isPostgresUrl, postgresDialect, postgresPool } from './postgres-database.ts';
 import { sqliteDialect } from './sqlite-database.ts';
 import type { Tables } from './tables.ts';
 import { ViewRepository } from './view.repository.ts';
@@ -21,6 +23,7 @@ export interface Repositories {
 	readonly jobs: JobRepository;
 	readonly openings: OpeningRepository;
 	readonly edits: EditRepository;
+	readonly history: HistoryRepository;
 	readonly parts: PartRepository;
 	readonly deliveries: DeliveryRepository;
 	readonly milestones: MilestoneRepository;
@@ -34,6 +37,7 @@ function repositories(db: Kysely<Tables>): Repositories {
 		jobs: new JobRepository(db),
 		openings: new OpeningRepository(db),
 		edits: new EditRepository(db),
+		history: new HistoryRepository(db),
 		parts: new PartRepository(db),
 		deliveries: new DeliveryRepository(db),
 		milestones: new MilestoneRepository(db),
@@ -52,19 +56,30 @@ class RolledBack extends Error {
 	}
 }
 
+/** The tables of accounts, for the library that keeps them. */
+export interface AccountsDatabase {
+	readonly db: Kysely<Tables>;
+	readonly type: 'sqlite' | 'postgres';
+}
+
 export interface Storage extends Repositories {
+	readonly accountsDatabase: AccountsDatabase;
 	/** All of it is stored, or, when it throws or its answer is not ok, nothing of it. */
 	transaction<T extends { readonly ok: boolean }>(work: (inside: Repositories) => Promise<T>): Promise<T>;
 	close(): Promise<void>;
 }
 
 /**
- * Opens the database of a folder (made where it is missing) and brings its tables up to date.
- * @throws Error when the folder can't be written, or was written by a newer version of the program.
+ * Opens a database and brings its tables up to date.
+ * @param place a folder for the embedded database (made where it is missing), or the URL of a PostgreSQL database
+ * @throws Error when the place can't be reached or written, or was written by a newer version of the program.
  */
-export async function openStorage(folder: string): Promise<Storage> {
-	mkdirSync(folder, { recursive: true });
-	const db = new Kysely<Tables>({ dialect: sqliteDialect(join(folder, 'coilwright.sqlite')) });
+export async function openStorage(place: string): Promise<Storage> {
+	const postgres = isPostgresUrl(place);
+	if (!postgres) mkdirSync(place, { recursive: true });
+	const db = new Kysely<Tables>({
+		dialect: postgres ? postgresDialect(postgresPool(place)) : sqliteDialect(join(place, 'coilwright.sqlite'))
+	});
 	const migrator = new Migrator({
 		db,
 		provider: { getMigrations: () => Promise.resolve({ ...migrations }) }
@@ -72,13 +87,15 @@ export async function openStorage(folder: string): Promise<Storage> {
 	const { error } = await migrator.migrateToLatest();
 	if (error !== undefined) {
 		await db.destroy();
+		const where = postgres ? 'named by DATABASE_URL' : `in ${place}`;
 		throw new Error(
-			`The database in ${folder} can't be brought up to date. It may have been written by a newer version of Coilwright.`,
+			`The database ${where} can't be brought up to date. It may have been written by a newer version of Coilwright.`,
 			{ cause: error }
 		);
 	}
 	return {
 		...repositories(db),
+		accountsDatabase: { db, type: postgres ? 'postgres' : 'sqlite' },
 		async transaction<T extends { readonly ok: boolean }>(
 			work: (inside: Repositories) => Promise<T>
 		): Promise<T> {

@@ -16,6 +16,8 @@ interface JobTable extends OfJob {
 	technical_digest: string;
 	price_digest: string;
 	demo: number;
+	/** The first revision from which on everything is in the history. */
+	history_from: number;
 	created_at: string;
 	changed_at: string;
 	deleted_at: string | null;
@@ -40,18 +42,40 @@ interface OpeningTable extends OfJob {
 	removed: number;
 }
 
+/** Where an edit stands on the stack of its person. What it did is in the history, under its sequence. */
 interface EditTable extends OfJob {
 	edit_id: string;
-	/** Order of the edits of a job. */
+	/** Revision of the job that it made. */
 	sequence: number;
 	actor_id: string;
+	state: string;
+}
+
+interface HistoryTable extends OfJob {
+	revision: number;
+	kind: string;
+	actor_id: string;
+	actor_name: string;
 	title: string;
 	changes: string;
 	inverse: string;
-	/** Rows that were changed, added or removed. */
+	/** Rows that were changed, added, moved or removed. */
 	row_ids: string;
-	state: string;
+	records: string;
 	made_at: string;
+}
+
+interface BidTable extends OfJob {
+	number: number;
+	title: string;
+	/** Revision of the job that was frozen. */
+	revision: number;
+	actor_id: string;
+	actor_name: string;
+	content: string;
+	/** Of the content. */
+	digest: string;
+	frozen_at: string;
 }
 
 interface PartTable extends OfJob {
@@ -105,7 +129,81 @@ interface MilestoneTable extends OfCompany {
 	reached_at: string;
 }
 
+interface CompanyTable extends OfCompany {
+	name: string;
+	made_at: string;
+}
+
+/** Who belongs to a company. A person belongs to one. */
+interface MemberTable extends OfCompany {
+	person_id: string;
+	roles: string;
+	joined_at: string;
+	left_at: string | null;
+}
+
+interface InvitationTable extends OfCompany {
+	invitation_id: string;
+	/** Of the secret in the link, which is kept nowhere. */
+	token_digest: string;
+	name: string;
+	email: string;
+	roles: string;
+	/** Name of the person who invited. */
+	invited_by: string;
+	made_at: string;
+	expires_at: string;
+	accepted_at: string | null;
+	withdrawn_at: string | null;
+}
+
+/** What became of the people and the shop book of a company. */
+interface CompanyHistoryTable extends OfCompany {
+	entry_id: string;
+	actor_id: string;
+	actor_name: string;
+	title: string;
+	records: string;
+	made_at: string;
+}
+
+/** How often something was tried since a moment. */
+interface AttemptTable {
+	attempt_key: string;
+	started_at: string;
+	tries: number;
+}
+
+/** What belongs to the installation and to no company. */
+interface InstallationTable {
+	name: string;
+	value: string;
+}
+
+/** Written by the accounts library; here only what is read beside it. */
+interface PersonTable {
+	id: string;
+	name: string;
+	email: string;
+}
+
+interface SessionTable {
+	id: string;
+	user_id: string;
+	token: string;
+}
+
 export interface Tables {
+	company: CompanyTable;
+	member: MemberTable;
+	invitation: InvitationTable;
+	company_history: CompanyHistoryTable;
+	attempt: AttemptTable;
+	installation: InstallationTable;
+	person: PersonTable;
+	session: SessionTable;
+	history: HistoryTable;
+	bid: BidTable;
 	job: JobTable;
 	book: BookTable;
 	opening: OpeningTable;

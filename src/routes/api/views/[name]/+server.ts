@@ -1,14 +1,14 @@
 import { answer } from '$lib/server/http/answer.ts';
 import { readJson } from '$lib/server/http/body.ts';
-import { removeView, renameView } from '$lib/server/operations/change-view.ts';
 import { openedServices } from '$lib/server/operations/opened-services.ts';
+import { operations } from '$lib/server/operations/operations.ts';
 import type { RequestHandler } from './$types';
 
 export const PATCH: RequestHandler = async ({ locals, params, request }) => {
 	const body = await readJson(request);
 	if (!body.ok) return answer(body);
-	return answer(await renameView(locals.actor, await openedServices(), params.name, body.value));
+	return answer(await operations.renameView(locals.actor, await openedServices(), params.name, body.value));
 };
 
 export const DELETE: RequestHandler = async ({ locals, params }) =>
-	answer(await removeView(locals.actor, await openedServices(), params.name));
+	answer(await operations.removeView(locals.actor, await openedServices(), params.name));

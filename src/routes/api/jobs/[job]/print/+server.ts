@@ -2,11 +2,11 @@ import { answer, fileAnswer } from '$lib/server/http/answer.ts';
 import { readJson } from '$lib/server/http/body.ts';
 import type { Actor } from '$lib/server/identity/actor.ts';
 import { openedServices } from '$lib/server/operations/opened-services.ts';
-import { writePrint } from '$lib/server/operations/write-print.ts';
+import { operations } from '$lib/server/operations/operations.ts';
 import type { RequestHandler } from './$types';
 
 async function print(actor: Actor, job: string, body: unknown): Promise<Response> {
-	const written = await writePrint(actor, await openedServices(), job, body);
+	const written = await operations.writePrint(actor, await openedServices(), job, body);
 	if (!written.ok) return answer(written);
 	const { content, jobName, what } = written.value;
 	return fileAnswer(content, 'application/pdf', { job: jobName, what: `${what}.pdf` });

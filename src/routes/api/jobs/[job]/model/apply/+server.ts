@@ -2,11 +2,11 @@ import { largestModel } from '$lib/exchange/building-model/read-model.ts';
 import { answer } from '$lib/server/http/answer.ts';
 import { readUpload } from '$lib/server/http/body.ts';
 import { openedServices } from '$lib/server/operations/opened-services.ts';
-import { applyModel } from '$lib/server/operations/apply-model.ts';
+import { operations } from '$lib/server/operations/operations.ts';
 import type { RequestHandler } from './$types';
 
 export const POST: RequestHandler = async ({ locals, params, request }) => {
 	const upload = await readUpload(request, largestModel);
 	if (!upload.ok) return answer(upload);
-	return answer(await applyModel(locals.actor, await openedServices(), params.job, upload.value));
+	return answer(await operations.applyModel(locals.actor, await openedServices(), params.job, upload.value));
 };

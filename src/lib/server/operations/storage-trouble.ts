@@ -1,0 +1,22 @@
+/** What went wrong in a database that is no fault of the program, in words. */
+import { troubleOf } from '../storage/trouble.ts';
+import { refuse, type Refused } from './outcome.ts';
+
+const unreachable = refuse(503, {
+	message: 'The database does not answer just now. Nothing was stored; it is tried again.'
+});
+const full = refuse(503, {
+	message: 'There is no room left where the database is kept. Nothing was stored; make room, then try again.'
+});
+
+/** Null when it is something else: a fault of the program. */
+export function storageTrouble(thrown: unknown): Refused | null {
+	switch (troubleOf(thrown)) {
+		case 'unreachable':
+			return unreachable;
+		case 'full':
+			return full;
+		case null:
+			return null;
+	}
+}

@@ -1,0 +1,45 @@
+/** Tells what a database is short of from what its driver throws. */
+
+/** `unreachable`: it does not answer, or not in time. `full`: there is no room to write. */
+export type Trouble = 'unreachable' | 'full';
+
+/** SQLite's result codes: https://www.sqlite.org/rescode.html; the lower byte is the primary one. */
+const sqlite: Readonly<Record<number, Trouble>> = {
+	5: 'unreachable',
+	6: 'unreachable',
+	10: 'full',
+	13: 'full'
+};
+
+/**
+ * PostgreSQL's, by their beginning: https://www.postgresql.org/docs/current/errcodes-appendix.html. 08 connection
+ * exceptions, 53100 disk full, 53300 too many connections, 57P0x shutting down or starting up, 57014 and 25P03 given up
+ * for taking too long, 40001 and 40P01 stood in each other's way.
+ */
+const postgres: readonly (readonly [string, Trouble])[] = [
+	['53100', 'full'],
+	['53300', 'unreachable'],
+	['57P0', 'unreachable'],
+	['57014', 'unreachable'],
+	['25P03', 'unreachable'],
+	['40001', 'unreachable'],
+	['40P01', 'unreachable'],
+	['08', 'unreachable']
+];
+
+const network = /^(ECONNREFUSED|ECONNRESET|EPIPE|ETIMEDOUT|EHOSTUNREACH|ENOTFOUND|EAI_AGAIN|ENOENT)$/u;
+/** The PostgreSQL driver gives no code when a connection ends under a statement or can't be had in time. */
+const ended =
+	/^(Connection terminated|timeout exceeded when trying to connect|Client has encountered a connection error|Query read timeout)/u;
+
+/** Null when it is no trouble of the database but a fault of the program. */
+export function troubleOf(thrown: unknown): Trouble | null {
+	if (!(thrown instanceof Error)) return null;
+	const { code, errcode } = thrown as Error & { readonly code?: unknown; readonly errcode?: unknown };
+	if (code === 'ERR_SQLITE_ERROR' && typeof errcode === 'number') return sqlite[errcode & 0xff] ?? null;
+	if (typeof code === 'string') {
+		if (network.test(code)) return 'unreachable';
+		return postgres.find(([start]) => code.startsWith(start))?.[1] ?? null;
+	}
+	return ended.test(thrown.message) ? 'unreachable' : null;
+}
