@@ -16,6 +16,8 @@ export default {
 				'img-src': ['self', 'data:', 'blob:'],
 				'font-src': ['self'],
 				'connect-src': ['self'],
+				'worker-src': ['self'],
+				'frame-src': ['none'],
 				'object-src': ['none'],
 				'base-uri': ['none'],
 				'form-action': ['self'],

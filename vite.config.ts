@@ -4,9 +4,12 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
 	plugins: [sveltekit()],
 	build: { target: 'es2022' },
+	// It names svelte as a peer, and would be bundled as a component library otherwise.
+	ssr: { external: ['better-auth'] },
 	test: {
 		environment: 'node',
 		include: ['src/**/*.test.ts', 'tests/**/*.test.ts'],
+		globalSetup: 'tests/storage/shared-cluster.ts',
 		testTimeout: 180_000,
 		hookTimeout: 180_000
 	}

@@ -2,11 +2,11 @@
  * `npm test`: brings what the tests need, builds the program for the browser tests and runs all tests. Further words go
  * to vitest: `npm test -- tests/storage`. Uses nothing but Node 20 itself.
  *
- * On Debian as root, Chromium, LibreOffice and Poppler are installed where they are missing. Elsewhere what is missing is named
+ * On Debian as root, Chromium, LibreOffice, Poppler and PostgreSQL are installed where they are missing. Elsewhere what is missing is named
  * and its tests are skipped; with CI=true a missing one is a failure.
  */
 import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
+import { existsSync, readdirSync } from 'node:fs';
 import { built, installed, run } from '../src/cli/prepare.mjs';
 
 const debian = existsSync('/etc/debian_version');
@@ -25,12 +25,24 @@ const needed = [
 		command: 'pdftocairo',
 		package: 'poppler-utils',
 		without: 'the tests that read printed pages'
+	},
+	{
+		what: 'PostgreSQL',
+		command: 'initdb',
+		package: 'postgresql',
+		without: 'the tests on PostgreSQL'
 	}
 ];
 
+/** Debian keeps the programs of PostgreSQL off the PATH, a folder a version. */
+const offThePath = '/usr/lib/postgresql';
+const folders = () => [
+	...(process.env.PATH ?? '').split(':').filter((folder) => folder !== ''),
+	...(existsSync(offThePath) ? readdirSync(offThePath).map((version) => `${offThePath}/${version}/bin`) : [])
+];
+
 /** @param {string} command */
-const isThere = (command) =>
-	(process.env.PATH ?? '').split(':').some((folder) => folder !== '' && existsSync(`${folder}/${command}`));
+const isThere = (command) => folders().some((folder) => existsSync(`${folder}/${command}`));
 
 const missing = () => needed.filter(({ command }) => !isThere(command));
 

@@ -1,17 +1,18 @@
 /**
- * Serves the built program on this machine: `npm run --silent serve`. PORT and HOST choose where (127.0.0.1:4173 when
- * nothing is said), COILWRIGHT_DATA the folder of the database.
+ * Serves the built program: `npm run --silent serve`. PORT and HOST choose where (127.0.0.1:4173 when nothing is said), COILWRIGHT_DATA
+ * the folder of the database; what else the environment says is read in `identity/serving.ts`.
  */
+import { channel } from 'node:diagnostics_channel';
 import { existsSync } from 'node:fs';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { refusalToServe } from '../lib/server/identity/local-only.ts';
+import { endSlowBodies } from '../lib/server/http/slow-bodies.ts';
+import { servingOf, type Serving } from '../lib/server/identity/serving.ts';
 
 type Handler = (request: IncomingMessage, response: ServerResponse, next: () => void) => void;
 
 const root = join(import.meta.dirname, '..', '..');
-const defaultPort = 4173;
 /** Ports tried after the default one when it is taken. */
 const furtherPorts = 10;
 /** Tells the handler the protocol; whatever arrives under this name is thrown away. */
@@ -25,18 +26,37 @@ function fail(message: string): never {
 	process.exit(1);
 }
 
-async function loadHandler(): Promise<Handler> {
+/** The program says why it does not start; that it says so on purpose is told by the name, since it comes built. */
+function failOnPurpose(error: unknown): never {
+	if (error instanceof Error && error.name === 'RefusedStart') fail(error.message);
+	throw error;
+}
+
+function readServing(): Serving {
+	try {
+		return servingOf(process.env, root);
+	} catch (error) {
+		return failOnPurpose(error);
+	}
+}
+
+async function loadHandler(origin: string | null): Promise<Handler> {
 	const file = join(root, 'build', 'handler.js');
 	if (!existsSync(file)) fail('The program is not built yet. Run npm start, which builds it.');
 	process.chdir(root);
 	// The handler reads these when it is loaded. What a shell may have set for other programs must not change them.
 	for (const name of ['ORIGIN', 'HOST_HEADER', 'PORT_HEADER', 'ADDRESS_HEADER', 'XFF_DEPTH'])
 		Reflect.deleteProperty(process.env, name);
-	process.env.PROTOCOL_HEADER = protocolHeader;
+	if (origin === null) process.env.PROTOCOL_HEADER = protocolHeader;
+	else process.env.ORIGIN = origin;
 	process.env.BODY_SIZE_LIMIT = readLimit;
 	process.env.NODE_ENV ??= 'production';
-	const loaded = (await import(pathToFileURL(file).href)) as { handler: Handler };
-	return loaded.handler;
+	try {
+		const loaded = (await import(pathToFileURL(file).href)) as { handler: Handler };
+		return loaded.handler;
+	} catch (error) {
+		return failOnPurpose(error);
+	}
 }
 
 /** Listens on the port, or on one of the next few when it was not asked for and is taken. */
@@ -71,6 +91,7 @@ function stopCleanly(server: Server): void {
 	const stop = (): void => {
 		if (stopping) return;
 		stopping = true;
+		channel('coilwright:stopping').publish(null);
 		const late = setTimeout(() => server.closeAllConnections(), stopWithin);
 		server.close(() => {
 			clearTimeout(late);
@@ -83,25 +104,28 @@ function stopCleanly(server: Server): void {
 	process.on('SIGINT', stop);
 }
 
-const host = process.env.HOST ?? '127.0.0.1';
-const asked = process.env.PORT ?? '';
-const port = asked === '' ? defaultPort : Number(asked);
-if (!Number.isInteger(port) || port < 0 || port > 65_535)
-	fail(`PORT is ${asked}; it is a number from 0 to 65535.`);
-const refusal = refusalToServe(host, process.env);
-if (refusal !== null) fail(refusal);
-
-const handler = await loadHandler();
+const { host, port, askedPort, origin } = readServing();
+const handler = await loadHandler(origin);
 const server = createServer(
-	{ requestTimeout: 180_000, headersTimeout: 20_000, keepAliveTimeout: 10_000, maxHeaderSize: 16_384 },
+	{
+		requestTimeout: 180_000,
+		headersTimeout: 20_000,
+		connectionsCheckingInterval: 5_000,
+		keepAliveTimeout: 10_000,
+		maxHeaderSize: 16_384
+	},
 	(request, response) => {
 		request.headers[protocolHeader] = 'http';
+		// Assets are answered before the program sees the request.
+		response.setHeader('x-content-type-options', 'nosniff');
 		handler(request, response, () => {
 			response.statusCode = 404;
 			response.end();
 		});
 	}
 );
+endSlowBodies(server);
 stopCleanly(server);
-const listening = await listen(server, host, port, asked !== '');
-console.log(`Coilwright is ready: http://${host === '::1' ? '[::1]' : host}:${listening}/`);
+const listening = await listen(server, host, port, askedPort !== null);
+const address = `http://${host.includes(':') ? `[${host}]` : host}:${listening}/`;
+console.log(`Coilwright is ready: ${address}${origin === null ? '' : ` (people reach it at ${origin})`}`);

@@ -16,13 +16,17 @@ export class Program {
 		this.folder = folder;
 	}
 
-	/** Starts it on a free port, with an empty database (the demo jobs come by themselves). */
-	static async start(): Promise<Program> {
+	/**
+	 * Starts it on a free port, with an empty database (the demo jobs come by themselves).
+	 * @param prepare what is done to its folder first
+	 */
+	static async start(prepare?: (folder: string) => Promise<void>): Promise<Program> {
 		if (!existsSync(join('build', 'handler.js')))
 			throw new Error(
 				'The program is not built. `npm test` builds it before the tests; `npm run build` does by hand.'
 			);
 		const program = new Program(await mkdtemp(join(tmpdir(), 'coilwright-browser-')));
+		await prepare?.(program.folder);
 		await program.#run('0');
 		return program;
 	}

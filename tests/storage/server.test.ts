@@ -64,9 +64,8 @@ describe('a server that is asked to stop', () => {
 
 describe('a server that starts', () => {
 	it.each([
-		[{ HOST: '0.0.0.0' }, /only listens on this machine/u],
-		[{ DATABASE_URL: 'postgres://somewhere' }, /shared database/u],
-		[{ COILWRIGHT_TRUSTED_PROXY: '10.0.0.1' }, /behind a proxy/u],
+		[{ HOST: '0.0.0.0' }, /HOST is 0\.0\.0\.0, so others can come in/u],
+		[{ COILWRIGHT_TRUSTED_PROXY: '10.0.0.1' }, /COILWRIGHT_TRUSTED_PROXY is set, so others can come in/u],
 		[{ PORT: 'many' }, /PORT is many/u]
 	])('refuses %o', async (environment, reason) => {
 		const { code, output } = await refusedStart({ COILWRIGHT_DATA: temporaryFolder(), ...environment });

@@ -6,7 +6,7 @@ import { localActor } from '../../src/lib/server/identity/actor.ts';
 import { applyEdit } from '../../src/lib/server/operations/apply-edit.ts';
 import { createJob } from '../../src/lib/server/operations/create-job.ts';
 import type { Outcome } from '../../src/lib/server/operations/outcome.ts';
-import { openServices, type Services } from '../../src/lib/server/operations/services.ts';
+import { closeServicesOf, openServices, type Services } from '../../src/lib/server/operations/services.ts';
 import { readCell } from '../../src/lib/takeoff/cell.ts';
 import { inputOf, isInputId, type Cell, type Cells } from '../../src/lib/takeoff/inputs.ts';
 import { openingA } from '../opening-rows.ts';
@@ -14,7 +14,7 @@ import { temporaryFolder } from './databases.ts';
 
 export async function temporaryServices(folder = temporaryFolder()): Promise<Services> {
 	const services = await openServices(folder);
-	onTestFinished(() => services.storage.close());
+	onTestFinished(() => closeServicesOf(services));
 	return services;
 }
 

@@ -8,7 +8,7 @@ import type { SheetRow } from '../../src/lib/changes/apply.ts';
 import type { JobKey } from '../../src/lib/server/storage/keys.ts';
 import { sqliteDialect } from '../../src/lib/server/storage/sqlite-database.ts';
 import { openStorage, type Storage } from '../../src/lib/server/storage/storage.ts';
-import { temporaryFolder, temporaryStorage } from './databases.ts';
+import { databases, temporaryFolder, temporaryStorage } from './databases.ts';
 
 const at = new Date('2026-03-02T08:30:00Z');
 const key: JobKey = { companyId: 'tern-and-gannet', jobId: 'saltmarsh' };
@@ -83,55 +83,17 @@ describe('the embedded database', () => {
 		database.close();
 		await expect(openStorage(folder)).rejects.toThrow(/newer version of Coilwright/u);
 	});
-});
-
-describe('a transaction', () => {
-	it('stores nothing when its answer is not ok', async () => {
-		const storage = await withJob(await temporaryStorage());
-		const answer = await storage.transaction(async ({ jobs }) => {
-			await jobs.change(key, { name: 'Changed' }, at);
-			return { ok: false, why: 'on purpose' } as const;
-		});
-		expect(answer).toEqual({ ok: false, why: 'on purpose' });
-		expect((await storage.jobs.find(key))?.name).toBe('Saltmarsh Pier');
-	});
-
-	it('stores nothing when it throws, and the next one works', async () => {
-		const storage = await withJob(await temporaryStorage());
-		await expect(
-			storage.transaction(async ({ jobs }): Promise<{ ok: true }> => {
-				await jobs.change(key, { name: 'Changed' }, at);
-				throw new Error('half way');
-			})
-		).rejects.toThrow('half way');
-		expect((await storage.jobs.find(key))?.name).toBe('Saltmarsh Pier');
-		await storage.transaction(async ({ jobs }) => {
-			await jobs.change(key, { name: 'Changed' }, at);
-			return { ok: true };
-		});
-		expect((await storage.jobs.find(key))?.name).toBe('Changed');
-	});
-
-	it('runs after the one before it when two are asked for at once', async () => {
-		const storage = await withJob(await temporaryStorage());
-		const revisions = await Promise.all(
-			Array.from({ length: 20 }, () =>
-				storage.transaction(async ({ jobs }) => ({ ok: true, revision: await jobs.nextRevision(key, at) }))
-			)
-		);
-		expect(revisions.map(({ revision }) => revision)).toEqual(Array.from({ length: 20 }, (_, i) => i + 1));
-	});
 
 	it('waits for another one that writes to the same file', async () => {
 		const folder = temporaryFolder();
 		const storage = await withJob(await temporaryStorage(folder));
 		const holder = new Worker(
 			`const { DatabaseSync } = require('node:sqlite');
-			const { parentPort, workerData } = require('node:worker_threads');
-			const database = new DatabaseSync(workerData);
-			database.exec("begin immediate; update job set name = 'Theirs'");
-			parentPort.postMessage('holding');
-			setTimeout(() => { database.exec('commit'); database.close(); }, 300);`,
+		const { parentPort, workerData } = require('node:worker_threads');
+		const database = new DatabaseSync(workerData);
+		database.exec("begin immediate; update job set name = 'Theirs'");
+		parentPort.postMessage('holding');
+		setTimeout(() => { database.exec('commit'); database.close(); }, 300);`,
 			{ eval: true, workerData: join(folder, 'coilwright.sqlite') }
 		);
 		onTestFinished(async () => {
@@ -146,75 +108,118 @@ describe('a transaction', () => {
 	});
 });
 
-describe('rows', () => {
-	const order = (ids: readonly string[]): SheetRow[] => ids.map(row);
+describe.each(databases)('$name', ({ place }) => {
+	describe('a transaction', () => {
+		it('stores nothing when its answer is not ok', async () => {
+			const storage = await withJob(await temporaryStorage(await place()));
+			const answer = await storage.transaction(async ({ jobs }) => {
+				await jobs.change(key, { name: 'Changed' }, at);
+				return { ok: false, why: 'on purpose' } as const;
+			});
+			expect(answer).toEqual({ ok: false, why: 'on purpose' });
+			expect((await storage.jobs.find(key))?.name).toBe('Saltmarsh Pier');
+		});
 
-	it('come back in order, and a row put between two stays there', async () => {
-		const storage = await withJob(await temporaryStorage());
-		await storage.openings.arrange(key, order(['a', 'b', 'c']), new Set(['a', 'b', 'c']));
-		await storage.openings.arrange(key, order(['a', 'x', 'b', 'c']), new Set(['x']));
-		await storage.openings.arrange(
-			key,
-			order(['first', 'a', 'x', 'b', 'c', 'last']),
-			new Set(['first', 'last'])
-		);
-		expect(await storage.openings.order(key)).toEqual(['first', 'a', 'x', 'b', 'c', 'last']);
+		it('stores nothing when it throws, and the next one works', async () => {
+			const storage = await withJob(await temporaryStorage(await place()));
+			await expect(
+				storage.transaction(async ({ jobs }): Promise<{ ok: true }> => {
+					await jobs.change(key, { name: 'Changed' }, at);
+					throw new Error('half way');
+				})
+			).rejects.toThrow('half way');
+			expect((await storage.jobs.find(key))?.name).toBe('Saltmarsh Pier');
+			await storage.transaction(async ({ jobs }) => {
+				await jobs.change(key, { name: 'Changed' }, at);
+				return { ok: true };
+			});
+			expect((await storage.jobs.find(key))?.name).toBe('Changed');
+		});
+
+		it('runs after another when many are asked for at once', async () => {
+			const storage = await withJob(await temporaryStorage(await place()));
+			const revisions = await Promise.all(
+				Array.from({ length: 20 }, () =>
+					storage.transaction(async ({ jobs }) => ({ ok: true, revision: await jobs.nextRevision(key, at) }))
+				)
+			);
+			// Which of them comes first is open.
+			expect(revisions.map(({ revision }) => revision).sort((a, b) => (a ?? 0) - (b ?? 0))).toEqual(
+				Array.from({ length: 20 }, (_, i) => i + 1)
+			);
+		});
 	});
 
-	it('keep their order when a hundred are put one after the other into the same place', async () => {
-		const storage = await withJob(await temporaryStorage());
-		let ids = ['top', 'bottom'];
-		await storage.openings.arrange(key, order(ids), new Set(ids));
-		for (let i = 0; i < 100; i++) {
-			ids = ['top', `n${i}`, ...ids.slice(1)];
-			await storage.openings.arrange(key, order(ids), new Set([`n${i}`]));
-		}
-		expect(await storage.openings.order(key)).toEqual(ids);
+	describe('rows', () => {
+		const order = (ids: readonly string[]): SheetRow[] => ids.map(row);
+
+		it('come back in order, and a row put between two stays there', async () => {
+			const storage = await withJob(await temporaryStorage(await place()));
+			await storage.openings.arrange(key, order(['a', 'b', 'c']), new Set(['a', 'b', 'c']));
+			await storage.openings.arrange(key, order(['a', 'x', 'b', 'c']), new Set(['x']));
+			await storage.openings.arrange(
+				key,
+				order(['first', 'a', 'x', 'b', 'c', 'last']),
+				new Set(['first', 'last'])
+			);
+			expect(await storage.openings.order(key)).toEqual(['first', 'a', 'x', 'b', 'c', 'last']);
+		});
+
+		it('keep their order when a hundred are put one after the other into the same place', async () => {
+			const storage = await withJob(await temporaryStorage(await place()));
+			let ids = ['top', 'bottom'];
+			await storage.openings.arrange(key, order(ids), new Set(ids));
+			for (let i = 0; i < 100; i++) {
+				ids = ['top', `n${i}`, ...ids.slice(1)];
+				await storage.openings.arrange(key, order(ids), new Set([`n${i}`]));
+			}
+			expect(await storage.openings.order(key)).toEqual(ids);
+		});
+
+		it('keep their order when more are put between two than there is room for', async () => {
+			const storage = await withJob(await temporaryStorage(await place()));
+			const inner = Array.from({ length: 3000 }, (_, i) => `n${i}`);
+			await storage.openings.arrange(key, order(['a', 'b']), new Set(['a', 'b']));
+			await storage.openings.arrange(key, order(['a', ...inner, 'b']), new Set(inner));
+			expect(await storage.openings.order(key)).toEqual(['a', ...inner, 'b']);
+		});
+
+		it('belong to one job of one company', async () => {
+			const storage = await temporaryStorage(await place());
+			const others: JobKey[] = [
+				{ companyId: key.companyId, jobId: 'kelpgate' },
+				{ companyId: 'northreach', jobId: key.jobId }
+			];
+			for (const job of [key, ...others]) {
+				await withJob(storage, job);
+				await storage.openings.arrange(job, [row('same-id')], new Set(['same-id']));
+			}
+			await storage.openings.change(key, [{ ...row('same-id'), cells: { mark: 'changed' } }]);
+			expect((await storage.openings.live(key))[0]?.cells.mark).toBe('changed');
+			for (const job of others) expect((await storage.openings.live(job))[0]?.cells.mark).toBe('same-id');
+			expect(await storage.jobs.list('northreach')).toHaveLength(1);
+			expect(await storage.jobs.find({ companyId: 'nobody', jobId: key.jobId })).toBeNull();
+		});
+
+		it('are counted: marks, and the openings of their quantities', async () => {
+			const storage = await withJob(await temporaryStorage(await place()));
+			const rows: SheetRow[] = [
+				row('a'),
+				row('b'),
+				// One opening of a that differs is none more.
+				{ id: 'a2', cells: { mark: 'a', openingNumber: 2 }, removed: false },
+				{ id: 'gone', cells: {}, removed: true }
+			];
+			await storage.openings.arrange(key, rows, new Set(rows.map(({ id }) => id)));
+			expect(await storage.openings.countOpenings(key)).toBe(4);
+			expect(await storage.jobs.list(key.companyId)).toMatchObject([{ marks: 2, openings: 4 }]);
+		});
 	});
 
-	it('keep their order when more are put between two than there is room for', async () => {
-		const storage = await withJob(await temporaryStorage());
-		const inner = Array.from({ length: 3000 }, (_, i) => `n${i}`);
-		await storage.openings.arrange(key, order(['a', 'b']), new Set(['a', 'b']));
-		await storage.openings.arrange(key, order(['a', ...inner, 'b']), new Set(inner));
-		expect(await storage.openings.order(key)).toEqual(['a', ...inner, 'b']);
+	it('a milestone is reached once', async () => {
+		const storage = await temporaryStorage(await place());
+		expect(await storage.milestones.reach('a', 'demo', at)).toBe(true);
+		expect(await storage.milestones.reach('a', 'demo', at)).toBe(false);
+		expect(await storage.milestones.reach('b', 'demo', at)).toBe(true);
 	});
-
-	it('belong to one job of one company', async () => {
-		const storage = await temporaryStorage();
-		const others: JobKey[] = [
-			{ companyId: key.companyId, jobId: 'kelpgate' },
-			{ companyId: 'northreach', jobId: key.jobId }
-		];
-		for (const job of [key, ...others]) {
-			await withJob(storage, job);
-			await storage.openings.arrange(job, [row('same-id')], new Set(['same-id']));
-		}
-		await storage.openings.change(key, [{ ...row('same-id'), cells: { mark: 'changed' } }]);
-		expect((await storage.openings.live(key))[0]?.cells.mark).toBe('changed');
-		for (const job of others) expect((await storage.openings.live(job))[0]?.cells.mark).toBe('same-id');
-		expect(await storage.jobs.list('northreach')).toHaveLength(1);
-		expect(await storage.jobs.find({ companyId: 'nobody', jobId: key.jobId })).toBeNull();
-	});
-
-	it('are counted: marks, and the openings of their quantities', async () => {
-		const storage = await withJob(await temporaryStorage());
-		const rows: SheetRow[] = [
-			row('a'),
-			row('b'),
-			// One opening of a that differs is none more.
-			{ id: 'a2', cells: { mark: 'a', openingNumber: 2 }, removed: false },
-			{ id: 'gone', cells: {}, removed: true }
-		];
-		await storage.openings.arrange(key, rows, new Set(rows.map(({ id }) => id)));
-		expect(await storage.openings.countOpenings(key)).toBe(4);
-		expect(await storage.jobs.list(key.companyId)).toMatchObject([{ marks: 2, openings: 4 }]);
-	});
-});
-
-it('a milestone is reached once', async () => {
-	const storage = await temporaryStorage();
-	expect(await storage.milestones.reach('a', 'demo', at)).toBe(true);
-	expect(await storage.milestones.reach('a', 'demo', at)).toBe(false);
-	expect(await storage.milestones.reach('b', 'demo', at)).toBe(true);
 });

@@ -55,4 +55,6 @@ export interface Conflict {
 	readonly theirs: unknown;
 	/** The whole row was removed: nothing can be put there any more. */
 	readonly gone?: true;
+	/** Who put theirs there, and when (ISO 8601, UTC), where it is known. */
+	readonly by?: { readonly name: string; readonly at: string };
 }

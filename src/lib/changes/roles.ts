@@ -18,6 +18,8 @@ export const roleWords: Readonly<Record<Role, { readonly name: string; readonly 
 
 /** What the person may do in the pages that are open; the server checks each of it again. */
 export interface May {
+	/** Open the pages of a job; the list of jobs is for everybody. */
+	readonly openJobs: boolean;
 	/** Change openings, bring in schedules, undo. */
 	readonly editOpenings: boolean;
 	/** See the price of the job, rates and margin; freeze bids. */

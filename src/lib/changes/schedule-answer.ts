@@ -34,5 +34,6 @@ export interface ScheduleCosts {
 export interface ComparisonAnswer extends ScheduleComparison {
 	/** Ids of what is taken. */
 	readonly chosen: readonly string[];
-	readonly costs: ScheduleCosts;
+	/** Only for those who may see the price. */
+	readonly costs: ScheduleCosts | null;
 }

@@ -10,6 +10,8 @@ export type Answer<T> =
 			readonly body: Readonly<Record<string, unknown>>;
 	  };
 
+/** Names the person that a page was opened for. */
+const personHeader = 'coilwright-person';
 const noConnection = 'No connection to the server.';
 
 const isRecord = (value: unknown): value is Record<string, unknown> =>
@@ -48,13 +50,22 @@ async function call<T>(path: string, init: RequestInit): Promise<Answer<T>> {
 	};
 }
 
-/** Sends JSON. */
+/**
+ * Sends JSON.
+ * @param person whose it is: it is refused where somebody else is signed in by now.
+ */
 export const send = <T>(
 	method: 'POST' | 'PUT' | 'PATCH' | 'DELETE',
 	path: string,
-	body: unknown = {}
-): Promise<Answer<T>> =>
-	call<T>(path, { method, headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) });
+	body: unknown = {},
+	person: string | null = null
+): Promise<Answer<T>> => {
+	const headers = {
+		'content-type': 'application/json',
+		...(person === null ? {} : { [personHeader]: person })
+	};
+	return call<T>(path, { method, headers, body: JSON.stringify(body) });
+};
 
 /** Sends a form with files. */
 export const sendForm = <T>(path: string, form: FormData): Promise<Answer<T>> =>

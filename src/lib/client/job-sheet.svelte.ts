@@ -6,7 +6,9 @@ import type { Change, Conflict, Edit } from '../changes/message.ts';
 import type { Engine } from '../takeoff/engine.ts';
 import type { Cell, Cells, InputId, Measures, OpeningRow } from '../takeoff/inputs.ts';
 import type { Check, OpeningTakeoff } from '../takeoff/result.ts';
+import type { JobNews } from '../changes/live.ts';
 import { send } from './call.ts';
+import { cellTitle, cellWords } from './cell-words.ts';
 import type { Notices } from './notices.svelte.ts';
 import { opaqueId } from './opaque-id.ts';
 import type { Outbox } from './outbox.svelte.ts';
@@ -44,6 +46,7 @@ export class JobSheet {
 		outbox: Outbox,
 		notices: Notices,
 		rows: readonly OpeningRow[],
+		revision: number,
 		undo: UndoState
 	) {
 		this.#job = job;
@@ -53,14 +56,26 @@ export class JobSheet {
 		this.#notices = notices;
 		this.#rows = new WorkedRows(engine, measures);
 		this.#current = $state.raw({ rows: this.#rows, refused: this.#refused });
-		this.adopt(rows, undo);
+		this.adopt(rows, revision, undo);
 	}
 
-	/** Takes rows as the server has them now, with the edits still on their way on top. */
-	adopt(rows: readonly OpeningRow[], undo: UndoState): void {
-		this.#rows.adopt(rows);
-		this.#offer(undo);
+	/** Takes rows as the server had them at a revision or a later one, with the edits still on their way on top. */
+	adopt(rows: readonly OpeningRow[], revision: number, undo: UndoState): void {
+		this.#rows.adopt(rows, revision);
+		if (revision >= this.outbox.revision) this.#offer(undo);
 		this.#show();
+	}
+
+	/** Everything that was done up to this revision is in it. */
+	get revision(): number {
+		return this.#rows.revision;
+	}
+
+	/** Takes what others did, and this person on other pages. @returns false where something before it is missing. */
+	hear(news: JobNews): boolean {
+		const complete = this.#rows.hear(news);
+		this.#show();
+		return complete;
 	}
 
 	/** Hears of every change of the rows. @returns what ends it. */
@@ -264,7 +279,7 @@ export class JobSheet {
 
 	/** Takes a whole edit made by the server, such as an import. */
 	take(result: EditResult): void {
-		this.outbox.revision = result.revision;
+		this.outbox.revision = Math.max(this.outbox.revision, result.revision);
 		this.#store(result);
 	}
 
@@ -274,21 +289,46 @@ export class JobSheet {
 		this.#store(result);
 	}
 
+	tookUp(): void {
+		this.#offer({ undo: this.undoTitle, redo: this.redoTitle });
+		this.#show();
+	}
+
+	conflicting(conflicts: readonly Conflict[]): void {
+		this.#rows.storeTheirs(conflicts);
+		this.#show();
+	}
+
 	dropped(edit: Edit, why: string): void {
 		this.#show();
 		this.#notices.trouble(`${edit.title}: ${why}`);
 	}
 
-	settled(_edit: Edit, _by: Edit | null, conflicts: readonly Conflict[]): void {
-		this.#rows.storeTheirs(conflicts);
+	settled(): void {
 		this.#show();
 	}
 
 	async #step(which: 'undo' | 'redo'): Promise<void> {
 		await this.outbox.idle();
-		const answer = await send<EditResult>('POST', `/api/jobs/${this.#job}/${which}`);
+		const answer = await send<EditResult>('POST', `/api/jobs/${this.#job}/${which}`, {}, this.outbox.person);
 		if (answer.ok) this.take(answer.value);
+		else if (Array.isArray(answer.body.conflicts) && answer.body.conflicts.length > 0)
+			this.#notices.trouble(this.#notStepped(which, answer.body.conflicts as Conflict[]));
 		else this.#notices.trouble(answer.message);
+	}
+
+	/** Why an edit of one's own can't be taken back: what others have put there since. */
+	#notStepped(which: 'undo' | 'redo', conflicts: readonly Conflict[]): string {
+		const [first] = conflicts;
+		if (!first) return '';
+		const title = which === 'undo' ? this.undoTitle : this.redoTitle;
+		const what = title === null ? '' : ` of “${title}”`;
+		const cell = `${cellTitle(first.field)} of ${this.nameOf(first.row)}`;
+		const now = first.gone
+			? 'its row was removed'
+			: `it is ${cellWords(first.field, first.theirs, this.measures)} now`;
+		const more = conflicts.length === 1 ? '' : ` So are ${conflicts.length - 1} more cells.`;
+		return `${which === 'undo' ? 'Undo' : 'Redo'}${what} is not done. ${cell} was changed since: ${now}, by ${first.by?.name ?? 'someone else'}.${more} Nothing was changed.`;
 	}
 
 	#make(title: string, changes: Change[]): void {
@@ -300,8 +340,10 @@ export class JobSheet {
 
 	#store(result: EditResult): void {
 		this.#rows.store(result);
-		this.#offer(result);
+		if (result.revision >= this.outbox.revision) this.#offer(result);
 		this.#show();
+		// Figures of rows that were changed again since say nothing of those that stand here.
+		if (result.revision < this.#rows.revision) return;
 		const differing = this.#rows.keepDiffering(result.figures, this.outbox.waiting);
 		if (differing.size > 0) this.#tell({ rows: differing, order: false });
 	}

@@ -46,10 +46,13 @@ const inch = 25_400_000;
 
 function rowsOfTwoMarks(): WorkedRows {
 	const rows = new WorkedRows(engine, 'imperial');
-	rows.adopt([
-		{ id: 'a', cells: cellsOf('A', 3) },
-		{ id: 'b', cells: cellsOf('B', 1) }
-	]);
+	rows.adopt(
+		[
+			{ id: 'a', cells: cellsOf('A', 3) },
+			{ id: 'b', cells: cellsOf('B', 1) }
+		],
+		1
+	);
 	rows.show([]);
 	return rows;
 }
@@ -183,7 +186,7 @@ describe('rows that are worked out again only where they changed', () => {
 					{ id: 'b', cells: cellsOf('B', 1), removed: false }
 				];
 				let waiting: Edit[] = [];
-				rows.adopt(stored);
+				rows.adopt(stored, 1);
 				rows.show(waiting);
 				for (const [at, step] of steps.entries()) {
 					const ids = rows.order;
@@ -240,7 +243,7 @@ describe('rows that are worked out again only where they changed', () => {
 					rows.show(waiting);
 
 					const anew = new WorkedRows(engine, 'imperial');
-					anew.adopt(stored);
+					anew.adopt(stored, 1);
 					anew.show(waiting);
 					expect(rows.order).toEqual(anew.order);
 					expect(rows.tally).toEqual(anew.tally);

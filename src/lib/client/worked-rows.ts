@@ -3,11 +3,13 @@
  * on top. One edit works out again only the rows of the marks it touches.
  */
 import type { EditResult, Figures } from '../changes/answer.ts';
-import { applyChanges, filledCells, sameCell, type SheetRow } from '../changes/apply.ts';
+import { applyChanges, sameCell, type SheetRow } from '../changes/apply.ts';
 import type { Conflict, Edit } from '../changes/message.ts';
 import type { Engine } from '../takeoff/engine.ts';
-import type { Cell, Cells, InputId, Measures, OpeningRow } from '../takeoff/inputs.ts';
+import type { Cells, InputId, Measures, OpeningRow } from '../takeoff/inputs.ts';
 import type { OpeningTakeoff, Severity } from '../takeoff/result.ts';
+import { settleConflict } from './settle-conflict.ts';
+import { StoredRows, type ToldRows } from './stored-rows.ts';
 
 /** What changed on the sheet. */
 export interface SheetChange {
@@ -31,8 +33,7 @@ export class WorkedRows {
 	order: readonly string[] = [];
 	readonly #engine: Engine;
 	readonly #measures: Measures;
-	/** By id, in order. */
-	#stored = new Map<string, SheetRow>();
+	readonly #stored = new StoredRows();
 	/** Rows stored otherwise since they were last shown; null where it may be any of them. */
 	#changed: Set<string> | null = null;
 	/** The edits that were on their way when rows were last shown. */
@@ -107,38 +108,39 @@ export class WorkedRows {
 		return this.inOrder([...(this.#marks.get(mark) ?? [])]).flatMap((id) => this.#rows.get(id) ?? []);
 	}
 
-	/** Takes all rows as the server has them now. */
-	adopt(rows: readonly OpeningRow[]): void {
-		this.#stored = new Map(rows.map(({ id, cells }) => [id, { id, cells, removed: false }]));
+	/** Everything that was done up to this revision was told. */
+	get revision(): number {
+		return this.#stored.revision;
+	}
+
+	/** Takes all rows as the server had them at a revision, or at a later one. */
+	adopt(rows: readonly OpeningRow[], revision: number): void {
+		this.#stored.adopt(rows, revision);
 		this.#changed = null;
 		this.#figures.clear();
 	}
 
 	/** Takes what the server stored of an edit. */
-	store(result: EditResult): void {
-		for (const { id, cells } of result.rows) this.#keep({ id, cells, removed: false });
-		for (const id of result.removed) this.#stored.delete(id);
-		if (result.order) {
-			const rows = result.order.flatMap((id) => this.#stored.get(id) ?? []);
-			this.#stored = new Map(rows.map((row) => [row.id, row]));
-		}
-		if (result.order || result.removed.length > 0) this.#changed = null;
+	store(told: ToldRows): void {
+		this.#mark(this.#stored.take(told));
+	}
+
+	/** Takes all that was stored after one revision, up to another. @returns false where something before it is missing. */
+	hear(news: ToldRows & { readonly after: number }): boolean {
+		this.store(news);
+		if (news.after > this.#stored.revision) return false;
+		this.#stored.revision = Math.max(this.#stored.revision, news.revision);
+		return true;
 	}
 
 	/** Takes the values of others that a conflict told of. */
 	storeTheirs(conflicts: readonly Conflict[]): void {
-		for (const conflict of conflicts) {
-			const row = this.#stored.get(conflict.row);
-			if (!row) continue;
-			const theirs = { [conflict.field]: conflict.theirs as Cell };
-			this.#keep({ ...row, cells: filledCells({ ...row.cells, ...theirs }) });
-		}
+		this.#mark(this.#stored.takeTheirs(conflicts));
 	}
 
-	#keep(row: SheetRow): void {
-		if (this.#stored.has(row.id)) this.#changed?.add(row.id);
-		else this.#changed = null;
-		this.#stored.set(row.id, row);
+	#mark(changed: ReadonlySet<string> | null): void {
+		if (changed === null) this.#changed = null;
+		else for (const id of changed) this.#changed?.add(id);
 	}
 
 	/** Puts the waiting edits on top of the stored rows and works out what that changes. Null when it changes nothing. */
@@ -147,10 +149,15 @@ export class WorkedRows {
 		this.#changed = new Set();
 		this.#shown = waiting;
 		let rows: readonly SheetRow[] = only
-			? [...only].flatMap((id) => this.#stored.get(id) ?? [])
-			: [...this.#stored.values()];
+			? [...only].flatMap((id) => this.#stored.row(id) ?? [])
+			: this.#stored.all();
 		for (const edit of waiting) {
-			const applied = applyChanges(rows, edit.changes, { reinstate: false });
+			let applied = applyChanges(rows, edit.changes, { reinstate: false });
+			// Others changed something of it meanwhile: until that is settled people see what they did themselves.
+			if (!applied.ok && applied.conflicts)
+				applied = applyChanges(rows, settleConflict(edit.changes, applied.conflicts, 'mine'), {
+					reinstate: false
+				});
 			if (applied.ok) rows = applied.rows;
 		}
 		const marks = new Set<string>();

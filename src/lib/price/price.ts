@@ -2,13 +2,27 @@
 import { Money, shareOut } from '../quantity/money.ts';
 import { inUnit } from '../quantity/format.ts';
 import type { Decimal } from 'decimal.js';
-import { loadRuleBook, type Explanation, type RuleBook, type RuleProblem } from '../rulebook/rule-book.ts';
+import {
+	loadRuleBook,
+	type Explanation,
+	type RuleBook,
+	type RuleBookSource,
+	type RuleProblem
+} from '../rulebook/rule-book.ts';
 import type { PriceBook } from '../shopbook/schema.ts';
 import { technicalTables, vocabularies } from '../shopbook/tables.ts';
 import { anchorStockOf, anchorUses, boxesOf } from '../takeoff/anchors.ts';
 import type { Engine, JobTakeoff } from '../takeoff/engine.ts';
 import type { OpeningTakeoff } from '../takeoff/result.ts';
 import { chosenQuantities, inputQuantities, unitFor } from '../takeoff/vocabulary.ts';
+import {
+	boughtRules,
+	purchaseItems,
+	purchasePrices,
+	purchaseSums,
+	type MarkPurchases,
+	type PurchasePrices
+} from './purchase.ts';
 import { priceInputs, priceRules } from './rules.ts';
 import { priceConstants, priceScopes, priceTables } from './tables.ts';
 
@@ -45,6 +59,8 @@ export interface Pricing {
 	/** Ids of the money lines in order. */
 	readonly lines: readonly { readonly id: string; readonly title: string }[];
 	price(job: JobTakeoff): JobPrice;
+	/** What the material of a job costs to buy. Neither labour nor any share of the shop is in it, or can be worked out from it. */
+	purchases(job: JobTakeoff): PurchasePrices;
 	/** Every line of one mark by rule id, with its share of full boxes; null where it has no price. */
 	amounts(opening: OpeningTakeoff, boxShare: Decimal): ReadonlyMap<string, Decimal> | null;
 	/** What each mark bears of the anchors left over in full boxes; the workbook shows it as a marked value. */
@@ -59,18 +75,28 @@ export function buildPricing(
 	engine: Engine,
 	prices: PriceBook
 ): { ok: true; pricing: Pricing } | { ok: false; problems: readonly RuleProblem[] } {
-	const { book } = engine;
-	const tables = priceTables(book, prices);
-	const constants = priceConstants(book, prices);
-	const missing = [...tables.missing, ...constants.missing];
+	const { source, missing } = priceSource(engine, prices);
 	if (missing.length > 0)
 		return {
 			ok: false,
 			problems: missing.map((rule) => ({ rule, problem: 'the price book has no price for it' }))
 		};
-	const rules = priceRules(book, prices);
+	const loaded = loadRuleBook(source);
+	if (!loaded.ok) return loaded;
+	const bought = loadRuleBook({ ...source, rules: [...source.rules, ...boughtRules(engine.book)] });
+	if (!bought.ok) return bought;
+	return { ok: true, pricing: new BookPricing(engine, prices, loaded.book, bought.book) };
+}
+
+function priceSource(
+	engine: Engine,
+	prices: PriceBook
+): { source: RuleBookSource; missing: readonly string[] } {
+	const { book } = engine;
+	const tables = priceTables(book, prices);
+	const constants = priceConstants(book, prices);
 	const priced = new Set(tables.tables.map(({ id }) => id));
-	const loaded = loadRuleBook({
+	const source: RuleBookSource = {
 		quantities: [
 			...inputQuantities,
 			...chosenQuantities,
@@ -81,11 +107,10 @@ export function buildPricing(
 		tables: tables.tables,
 		scopes: priceScopes,
 		constants: constants.constants,
-		rules,
+		rules: priceRules(book, prices),
 		functions: []
-	});
-	if (!loaded.ok) return loaded;
-	return { ok: true, pricing: new BookPricing(engine, prices, loaded.book) };
+	};
+	return { source, missing: [...tables.missing, ...constants.missing] };
 }
 
 const isChosen = (id: string): boolean => chosenQuantities.some((quantity) => quantity.id === id);
@@ -106,9 +131,12 @@ class BookPricing implements Pricing {
 	readonly prices: PriceBook;
 	readonly lines: readonly { readonly id: string; readonly title: string }[];
 	readonly #engine: Engine;
+	/** The same rules, and those of the quantities bought. */
+	readonly #bought: RuleBook;
 
-	constructor(engine: Engine, prices: PriceBook, rules: RuleBook) {
+	constructor(engine: Engine, prices: PriceBook, rules: RuleBook, bought: RuleBook) {
 		this.#engine = engine;
+		this.#bought = bought;
 		this.prices = prices;
 		this.rules = rules;
 		const amounts = priceRules(engine.book, prices)
@@ -169,6 +197,22 @@ class BookPricing implements Pricing {
 				'Feed, conductor, breaker and disconnect of motor circuits'
 			]
 		};
+	}
+
+	purchases(job: JobTakeoff): PurchasePrices {
+		const shares = this.boxShares(job);
+		const marks = job.openings.map((opening): MarkPurchases => {
+			const { mark, openingId, quantity: openings } = opening;
+			const head = { rowId: opening.row.id, mark, openingId, openings };
+			if (!hasPrice(opening)) return { ...head, bought: null };
+			const share = shares.get(opening.row.id) ?? new Money(0);
+			const known = this.#evaluate(opening, share);
+			const items = purchaseItems(this.#engine.book, this.#bought, opening, (id) =>
+				this.#bought.evaluateExact(id, (name) => known.get(name) ?? this.#value(opening, share, name))
+			);
+			return { ...head, bought: { items, sums: purchaseSums(known.set('boxRounding', share)) } };
+		});
+		return purchasePrices(this.prices.currency, marks);
 	}
 
 	/** Every rule of the price in exact decimals, in the unit of its definition. */

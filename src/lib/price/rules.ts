@@ -4,6 +4,7 @@
  */
 import type { QuantityDefinition, RuleDefinition, Source } from '../rulebook/definition.ts';
 import type { PriceBook, TechnicalBook } from '../shopbook/schema.ts';
+import { amountFormula, materialLines } from './material.ts';
 
 const shopSource: Source = { basis: 'shop', text: 'The shop’s own price book.' };
 const order: Source = {
@@ -46,23 +47,10 @@ export const priceInputs: readonly QuantityDefinition[] = [
 	}
 ];
 
-/** Ids of the constants a consumable gives: `shop.shimsCost`, `shop.shimsWaste`. */
-export const consumableConstants = (key: string) => ({ cost: `${key}Cost`, waste: `${key}Waste` }) as const;
-
 const sum = (ids: readonly string[]): string => (ids.length === 0 ? 'cents(0 * money)' : ids.join(' + '));
 
 export function priceRules(book: TechnicalBook, prices: PriceBook): RuleDefinition[] {
-	const consumables = book.consumables.map(({ key, title, unit }): Line => {
-		const constant = consumableConstants(key);
-		return [
-			`${key}Amount`,
-			title,
-			'money',
-			`cents(round(${key}, 2) * openings * (1 + shop.${constant.waste}) * shop.${constant.cost})`,
-			`Quantity to two decimals with its waste, at the price a ${unit}.`
-		];
-	});
-	const material: readonly Line[] = [
+	const toBuy: readonly Line[] = [
 		[
 			'curtainToBuy',
 			'Curtain to buy',
@@ -70,80 +58,20 @@ export function priceRules(book: TechnicalBook, prices: PriceBook): RuleDefiniti
 			'round(curtainArea / square(ft), 2) * square(ft) * openings * (1 + shop.wasteCurtain)',
 			'Area to two decimals, with waste.'
 		],
-		['curtainAmount', 'Curtain', 'money', 'cents(curtainToBuy * curtainPrice.cost)', 'Area at its price.'],
-		[
-			'barAmount',
-			'Bottom bar',
-			'money',
-			'cents(round(bottomBarLength / ft, 2) * ft * openings * curtainPrice.bar)',
-			'Length to two decimals of a foot, at its price.'
-		],
-		[
-			'guidesAmount',
-			'Guides',
-			'money',
-			'cents(round(guideLength / ft, 2) * ft * openings * guideLeftPrice.cost) + cents(round(guideLength / ft, 2) * ft * openings * guideRightPrice.cost)',
-			'Left and right, each at its price.'
-		],
-		[
-			'barrelAmount',
-			'Barrel',
-			'money',
-			'cents(round(bracketDistance / ft, 2) * ft * openings * barrelPrice.cost)',
-			'Pipe over the span, at its price.'
-		],
-		[
-			'bracketsAmount',
-			'Brackets',
-			'money',
-			'cents(openings * bracketPrice.cost)',
-			'One pair an opening, wall plates included.'
-		],
-		[
-			'driveAmount',
-			'Drive',
-			'money',
-			'cents(openings * drivePrice.cost) + cents(openings * operatorPrice.cost)',
-			'The tube motor, or the hand operator.'
-		],
-		[
-			'springsAmount',
-			'Springs',
-			'money',
-			'if(known(springWeight), cents(round(springWeight / lb, 2) * lb * openings * shop.springPound), 0)',
-			'By weight, to two decimals of a pound; none with a tube motor.'
-		],
 		[
 			'hoodToBuy',
 			'Hood sheet to buy',
 			'ft2',
 			'round(hoodArea / square(ft), 2) * square(ft) * openings * (1 + shop.wasteSheet)',
 			'Area to two decimals, with waste.'
-		],
-		[
-			'hoodAmount',
-			'Hood, supports, end caps',
-			'money',
-			'cents(hoodToBuy * hoodPrice.cost) + cents(hoodSupports * openings * hoodPrice.support) + cents(endCaps * openings * hoodPrice.endCap)',
-			'Sheet, supports and ends, each at its price.'
-		],
-		[
-			'anchorsAmount',
-			'Anchors',
-			'money',
-			'cents(anchorsLeft * openings * (1 + shop.wasteAnchors) * anchorLeftPrice.cost) + cents(anchorsRight * openings * (1 + shop.wasteAnchors) * anchorRightPrice.cost) + if(hoodSupportAnchors > 0, cents(hoodSupportAnchors * openings * (1 + shop.wasteAnchors) * anchorHeadPrice.cost), 0)',
-			'By wall, with waste; full boxes come as their own line.'
-		],
-		[
-			'controlsAmount',
-			'Controls',
-			'money',
-			'if(controls != "", cents(openings * controlPrice.cost), 0)',
-			'One set an opening.'
-		],
-		...consumables
+		]
 	];
-	const materialIds = material.map(([id]) => id).filter((id) => id.endsWith('Amount'));
+	const lines = materialLines(book);
+	const material: readonly Line[] = [
+		...lines.map((line): Line => [line.id, line.title, 'money', amountFormula(line), line.sentence]),
+		...toBuy
+	];
+	const materialIds = lines.map(({ id }) => id);
 	const trades = prices.rates.map(({ trade }): Line => [
 		`${trade}Labour`,
 		`Labour, ${trade}`,

@@ -2,7 +2,7 @@
 import type { ConstantDefinition, ScopeDefinition, Source, TableDefinition } from '../rulebook/definition.ts';
 import type { PriceBook, TechnicalBook } from '../shopbook/schema.ts';
 import { anchorKey, none, stockKey } from '../shopbook/tables.ts';
-import { consumableConstants } from './rules.ts';
+import { consumableConstants } from './material.ts';
 
 type Priced = readonly { readonly key: string }[];
 

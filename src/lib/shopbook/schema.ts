@@ -493,3 +493,26 @@ export const priceBookSchema = z.strictObject({
 
 export type TechnicalBook = z.infer<typeof technicalBookSchema>;
 export type PriceBook = z.infer<typeof priceBookSchema>;
+
+/** What of the price book is paid for parts. */
+const ofParts = [
+	'title',
+	'invented',
+	'currency',
+	'curtains',
+	'guides',
+	'barrels',
+	'brackets',
+	'drives',
+	'operators',
+	'hoods',
+	'anchors',
+	'controls',
+	'consumables',
+	'springPound'
+] as const;
+export type PartCosts = Pick<PriceBook, (typeof ofParts)[number]>;
+
+/** The costs of parts alone: without rates, burdens, percentages and whatever else is the shop's own. */
+export const partCosts = (prices: PriceBook): PartCosts =>
+	Object.fromEntries(ofParts.map((name) => [name, prices[name]])) as unknown as PartCosts;

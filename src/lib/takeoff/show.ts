@@ -14,7 +14,11 @@ const yard = 36 * 25_400_000;
  * A value in base units with its unit. A length that is a whole sixteenth of an inch is said as on a tape; one that is
  * not keeps its decimals, so that nothing is rounded away where it matters.
  */
-export function showQuantity(value: number, definition: QuantityDefinition, measures: Measures): string {
+export function showQuantity(
+	value: number,
+	definition: Pick<QuantityDefinition, 'unit' | 'metricUnit'>,
+	measures: Measures
+): string {
 	const unit = unitFor(definition, measures);
 	if (unit === 'in' && Number.isInteger(value / sixteenth))
 		return formatLength(value, Math.abs(value) < yard ? 'inches' : 'feetInches');

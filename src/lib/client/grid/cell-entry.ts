@@ -17,6 +17,8 @@ export interface EntryHost {
 	api(): GridApi<GridRow>;
 	/** Takes a text for all selected cells. */
 	fillAll(text: string): void;
+	/** A cell is typed in. */
+	began(): void;
 	/** Nothing is typed any more. */
 	ended(): void;
 }
@@ -68,7 +70,10 @@ export class CellEntry {
 			start: (row) => typedText(sheet.cell(row, column)),
 			stored: (row) => sheet.cell(row, column),
 			refused: (row) => sheet.refusedEntry(row, column),
-			opened: (editor) => (this.#open = editor),
+			opened: (editor) => {
+				this.#open = editor;
+				this.#host.began();
+			},
 			closed: (editor) => {
 				if (this.#open === editor) this.#open = null;
 				this.#host.ended();

@@ -5,6 +5,8 @@ import { markElement } from '../parts/marks.ts';
 import type { Check } from '../../takeoff/result.ts';
 import type { CellText } from './cell-text.ts';
 import { checksId } from './column-layout.ts';
+import type { OthersHere } from './others-in-cells.ts';
+import type { Spot } from './range.ts';
 
 export interface GridRow {
 	readonly id: string;
@@ -30,6 +32,8 @@ export interface CellHost {
 	paintOf(row: string, column: string): Painted;
 	/** What was typed stands below what was understood. */
 	showsTyped(): boolean;
+	/** The others who are in a cell; null where nobody is. */
+	othersAt(row: string, column: string): OthersHere | null;
 	/** Cells on the screen now. */
 	readonly views: Set<CellView>;
 }
@@ -72,6 +76,10 @@ export class CellView implements ICellRendererComp<GridRow> {
 	/** Whether it stands in one of these rows; row numbers change when the order does. */
 	isOf(rows: ReadonlySet<string>, order: boolean): boolean {
 		return !this.#isTotal && (rows.has(this.#row) || (order && this.#column === gutterId));
+	}
+
+	get spot(): Spot {
+		return { row: this.#row, column: this.#column };
 	}
 
 	get isTotal(): boolean {
@@ -133,7 +141,11 @@ export class CellView implements ICellRendererComp<GridRow> {
 		else this.#gui.textContent = face.text;
 		for (const state of states) this.#cell.classList.toggle(state, face.state === state);
 		this.#cell.classList.toggle('own-mark', this.#column === 'mark' && text.sheet.isOwnRow(this.#row));
-		this.#cell.setAttribute('aria-label', face.label);
+		const others = this.#host.othersAt(this.#row, this.#column);
+		this.#cell.classList.toggle('other-here', others !== null);
+		this.#cell.classList.toggle('other-typing', others?.typing === true);
+		if (others) this.#gui.append(othersMark(others));
+		this.#cell.setAttribute('aria-label', others ? `${face.label}. ${others.words}` : face.label);
 	}
 }
 
@@ -141,6 +153,15 @@ function fillGrip(): HTMLElement {
 	const grip = document.createElement('span');
 	grip.className = 'fill-grip';
 	return grip;
+}
+
+function othersMark({ initials, words, typing }: OthersHere): HTMLElement {
+	const mark = document.createElement('span');
+	mark.className = 'others-mark';
+	mark.title = words;
+	// Drawn by the style sheet: it is no part of what the cell says.
+	mark.dataset.mark = typing ? `${initials} typing` : initials;
+	return mark;
 }
 
 function typedLine(typed: string): HTMLElement {

@@ -1,6 +1,7 @@
 /** The clipboard of the grid: by the browser's own events for its keys and menu, and from buttons. */
 import type { CellCommands } from './cell-commands.ts';
 import type { GridHooks } from './grid-hooks.ts';
+import { onlyLooking } from './only-looking.ts';
 
 export interface ClipboardHost {
 	readonly container: HTMLElement;
@@ -40,6 +41,10 @@ export class ClipboardEvents {
 	readonly #onCut = (event: ClipboardEvent): void => this.#take(event, 'cut');
 
 	#take(event: ClipboardEvent, what: 'copy' | 'cut'): void {
+		if (what === 'cut' && this.#isOurs(event) && !this.#host.hooks.mayEdit) {
+			this.#host.hooks.say(onlyLooking);
+			return;
+		}
 		const copied = this.#isOurs(event) ? this.#host.cells.copied() : null;
 		if (!copied) return;
 		event.clipboardData?.setData('text/plain', copied.text);
@@ -57,6 +62,10 @@ export class ClipboardEvents {
 	readonly #onPaste = (event: ClipboardEvent): void => {
 		if (!this.#isOurs(event) || !event.clipboardData) return;
 		event.preventDefault();
+		if (!this.#host.hooks.mayEdit) {
+			this.#host.hooks.say(onlyLooking);
+			return;
+		}
 		this.#host.cells.paste({
 			text: event.clipboardData.getData('text/plain'),
 			html: event.clipboardData.getData('text/html')

@@ -9,6 +9,7 @@ import { checksId, type LaidColumn, type LaidGroup } from './column-layout.ts';
 /** What the columns ask of the grid. */
 export interface ColumnHost extends CellHost {
 	editorOf(input: InputDefinition): EditorHost;
+	mayEdit(): boolean;
 	/** Narrow screens have no room for row numbers. */
 	readonly narrow: boolean;
 }
@@ -101,7 +102,7 @@ function inputColumn(input: InputDefinition, host: ColumnHost): ColDef<GridRow> 
 	const figure = input.kind !== 'text' && input.kind !== 'key';
 	return {
 		headerTooltip: input.sentence,
-		editable: ({ node }) => !node.rowPinned,
+		editable: ({ node }) => !node.rowPinned && host.mayEdit(),
 		cellEditor: input.kind === 'key' ? ListCellEditor : TextCellEditor,
 		cellEditorParams: { host: host.editorOf(input) },
 		cellClass: figure ? ['input', 'figure'] : ['input']

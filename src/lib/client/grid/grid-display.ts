@@ -17,6 +17,7 @@ import { columnsOf } from './grid-columns.ts';
 import type { GridFocus } from './grid-focus.ts';
 import type { GridHooks } from './grid-hooks.ts';
 import { modules, theme } from './grid-theme.ts';
+import type { OthersInCells } from './others-in-cells.ts';
 import { Line, type Spot } from './range.ts';
 import { rowReader } from './row-reader.ts';
 import { shownRows } from './row-view.ts';
@@ -43,6 +44,7 @@ export interface DisplayHost {
 	readonly finder: Finder;
 	readonly focus: GridFocus;
 	readonly entry: CellEntry;
+	readonly others: OthersInCells;
 	/** What else the component is to tell of. */
 	readonly events: GridOptions<GridRow>;
 	announce(text: string): void;
@@ -119,6 +121,7 @@ export class GridDisplay {
 		const grid = container.querySelector('[role="grid"], [role="treegrid"]');
 		grid?.setAttribute('aria-label', 'Openings of the job');
 		grid?.setAttribute('aria-multiselectable', 'true');
+		if (!hooks.mayEdit) grid?.setAttribute('aria-readonly', 'true');
 		this.#tell();
 	}
 
@@ -207,7 +210,7 @@ export class GridDisplay {
 	// Columns.
 
 	#columnDefs(): ReturnType<typeof columnsOf> {
-		const { text, views, selection, entry } = this.#host;
+		const { hooks, text, views, selection, entry, others } = this.#host;
 		return columnsOf(this.#groups, this.#view, {
 			text,
 			views,
@@ -215,6 +218,8 @@ export class GridDisplay {
 			showsTyped: () => this.#view.rowHeight === 'comfortable',
 			numberOf: (row) => this.#stored.at(row) + 1,
 			paintOf: (row, column) => selection.paintOf(row, column),
+			othersAt: (row, column) => others.at(row, column),
+			mayEdit: () => hooks.mayEdit,
 			editorOf: (input) => entry.editorOf(input)
 		});
 	}

@@ -1,4 +1,5 @@
 /** What the grid asks of the page around it. Plain types, so that the page does not load the grid for them. */
+import type { PersonThere } from '../../changes/live.ts';
 import type { SheetView } from '../../changes/sheet-view.ts';
 import type { InputId } from '../../takeoff/inputs.ts';
 import type { JobSheet } from '../job-sheet.svelte.ts';
@@ -30,6 +31,17 @@ export interface Shown {
 
 export interface GridHooks {
 	readonly sheet: JobSheet;
+	/** Whether the person may change openings; else the grid is only looked at. It may change meanwhile. */
+	readonly mayEdit: boolean;
+	/** The others who look at this job, and what hears when they come, go or move. */
+	readonly others: {
+		readonly people: readonly PersonThere[];
+		listen(listener: (people: readonly PersonThere[]) => void): () => void;
+	};
+	/** Id of the person at this screen. */
+	readonly ownId: string;
+	/** This person stands on a cell, or types in it. */
+	isAt(row: string | null, column: string | null, editing: boolean): void;
 	/** Opens the working of a result of a row. */
 	openWorking(row: string, quantity: string): void;
 	/** The focus stands on a result: a working that is open follows it. */

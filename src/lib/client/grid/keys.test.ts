@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { commandFor, commands, keysOf, motionFor } from './keys.ts';
+import { changesJob, commandFor, commands, keysOf, motionFor } from './keys.ts';
 
 const press = (key: string, held: readonly ('ctrl' | 'meta' | 'alt' | 'shift')[] = []) => ({
 	key,
@@ -38,6 +38,15 @@ describe('the keys of the sheet', () => {
 
 	it('leave zooming to the browser', () => {
 		for (const key of ['+', '-', '0', '=']) expect(commandFor(press(key, ['ctrl']))).toBeNull();
+	});
+
+	it('change the job, or only how it is looked at', () => {
+		// Those that someone who may only look can still do; whatever else there is changes the job.
+		const looking = `selectRow selectColumn selectAll deselect copy open find findNext findPrevious leave keys
+			columnLeft columnRight widen narrow foldGroup hideColumn freeze columns sort filterByCell clearFilter rowHeight
+			views`.split(/\s+/u);
+		const others = commands.map(({ id }) => id).filter((id) => !changesJob(id));
+		expect(others.sort()).toEqual(looking.sort());
 	});
 
 	it('stand in the titles of buttons', () => {

@@ -59,38 +59,40 @@ export interface Command extends KeyLine {
 	readonly id: CommandId;
 	/** The keys mean this only while a cell is typed in. */
 	readonly typing?: true;
+	/** It changes the job: only for those who may. */
+	readonly changes?: true;
 }
 
 // prettier-ignore
 export const commands: readonly Command[] = [
 	{ id: 'leave', group: 'Move', keys: ['F6'], title: 'Leave the sheet for what stands below it' },
-	{ id: 'edit', group: 'Type', keys: ['F2'], title: 'Change what stands in the cell' },
-	{ id: 'fillAll', group: 'Type', keys: ['Ctrl+Enter'], title: 'While typing: into all selected cells', typing: true },
+	{ id: 'edit', group: 'Type', keys: ['F2'], title: 'Change what stands in the cell', changes: true },
+	{ id: 'fillAll', group: 'Type', keys: ['Ctrl+Enter'], title: 'While typing: into all selected cells', typing: true, changes: true },
 	{ id: 'open', group: 'Type', keys: [], title: 'On a worked-out cell: open its working' },
 	{ id: 'selectRow', group: 'Select', keys: ['Shift+Space'], title: 'Whole rows' },
 	{ id: 'selectColumn', group: 'Select', keys: ['Ctrl+Space'], title: 'Whole columns' },
 	{ id: 'selectAll', group: 'Select', keys: ['Ctrl+A'], title: 'All cells shown' },
 	{ id: 'deselect', group: 'Select', keys: ['Escape'], title: 'One cell again' },
-	{ id: 'undo', group: 'Change', keys: ['Ctrl+Z'], title: 'Undo' },
-	{ id: 'redo', group: 'Change', keys: ['Ctrl+Y', 'Ctrl+Shift+Z'], title: 'Redo' },
+	{ id: 'undo', group: 'Change', keys: ['Ctrl+Z'], title: 'Undo', changes: true },
+	{ id: 'redo', group: 'Change', keys: ['Ctrl+Y', 'Ctrl+Shift+Z'], title: 'Redo', changes: true },
 	{ id: 'copy', group: 'Change', keys: ['Ctrl+C'], title: 'Copy' },
-	{ id: 'cut', group: 'Change', keys: ['Ctrl+X'], title: 'Cut' },
-	{ id: 'paste', group: 'Change', keys: ['Ctrl+V'], title: 'Paste' },
-	{ id: 'clear', group: 'Change', keys: ['Delete', 'Backspace'], title: 'Clear' },
-	{ id: 'fillDown', group: 'Change', keys: ['Ctrl+D'], title: 'Fill down from the top cell, or from the one above' },
-	{ id: 'fillRight', group: 'Change', keys: ['Ctrl+R'], title: 'Fill right from the first cell, or from the one before' },
-	{ id: 'fillSeries', group: 'Change', keys: ['Ctrl+Shift+D'], title: 'Fill a series down' },
+	{ id: 'cut', group: 'Change', keys: ['Ctrl+X'], title: 'Cut', changes: true },
+	{ id: 'paste', group: 'Change', keys: ['Ctrl+V'], title: 'Paste', changes: true },
+	{ id: 'clear', group: 'Change', keys: ['Delete', 'Backspace'], title: 'Clear', changes: true },
+	{ id: 'fillDown', group: 'Change', keys: ['Ctrl+D'], title: 'Fill down from the top cell, or from the one above', changes: true },
+	{ id: 'fillRight', group: 'Change', keys: ['Ctrl+R'], title: 'Fill right from the first cell, or from the one before', changes: true },
+	{ id: 'fillSeries', group: 'Change', keys: ['Ctrl+Shift+D'], title: 'Fill a series down', changes: true },
 	{ id: 'find', group: 'Change', keys: ['Ctrl+F'], title: 'Find and replace' },
 	{ id: 'findNext', group: 'Change', keys: ['F3'], title: 'Next found' },
 	{ id: 'findPrevious', group: 'Change', keys: ['Shift+F3'], title: 'Previous found' },
-	{ id: 'addOpening', group: 'Rows', keys: ['Ctrl+Enter'], title: 'Add an opening' },
-	{ id: 'duplicateAsNewMark', group: 'Rows', keys: ['Ctrl+Shift+Enter'], title: 'Copy the row as the next free mark' },
-	{ id: 'giveOwnRow', group: 'Rows', keys: ['Ctrl+Alt+Enter'], title: 'Give one opening of the mark its own row' },
-	{ id: 'insertAbove', group: 'Rows', keys: ['Alt+Shift+Enter'], title: 'Insert above, as many as are selected' },
-	{ id: 'insertBelow', group: 'Rows', keys: ['Alt+Enter'], title: 'Insert below, as many as are selected' },
-	{ id: 'moveUp', group: 'Rows', keys: ['Alt+Up'], title: 'Move the rows up' },
-	{ id: 'moveDown', group: 'Rows', keys: ['Alt+Down'], title: 'Move the rows down' },
-	{ id: 'deleteRows', group: 'Rows', keys: ['Ctrl+Delete', 'Ctrl+Backspace'], title: 'Delete the rows' },
+	{ id: 'addOpening', group: 'Rows', keys: ['Ctrl+Enter'], title: 'Add an opening', changes: true },
+	{ id: 'duplicateAsNewMark', group: 'Rows', keys: ['Ctrl+Shift+Enter'], title: 'Copy the row as the next free mark', changes: true },
+	{ id: 'giveOwnRow', group: 'Rows', keys: ['Ctrl+Alt+Enter'], title: 'Give one opening of the mark its own row', changes: true },
+	{ id: 'insertAbove', group: 'Rows', keys: ['Alt+Shift+Enter'], title: 'Insert above, as many as are selected', changes: true },
+	{ id: 'insertBelow', group: 'Rows', keys: ['Alt+Enter'], title: 'Insert below, as many as are selected', changes: true },
+	{ id: 'moveUp', group: 'Rows', keys: ['Alt+Up'], title: 'Move the rows up', changes: true },
+	{ id: 'moveDown', group: 'Rows', keys: ['Alt+Down'], title: 'Move the rows down', changes: true },
+	{ id: 'deleteRows', group: 'Rows', keys: ['Ctrl+Delete', 'Ctrl+Backspace'], title: 'Delete the rows', changes: true },
 	{ id: 'columnLeft', group: 'Columns', keys: ['Alt+Shift+Left'], title: 'Move the column left' },
 	{ id: 'columnRight', group: 'Columns', keys: ['Alt+Shift+Right'], title: 'Move the column right' },
 	{ id: 'widen', group: 'Columns', keys: ['Alt+Right'], title: 'Wider' },
@@ -153,6 +155,10 @@ function pressed({ key, ctrlKey, metaKey, altKey, shiftKey }: KeyPress): string 
 /** The command of a key press in the sheet while nothing is typed; null where the keys mean none. */
 export const commandFor = (event: KeyPress): CommandId | null =>
 	event.isComposing ? null : (byKeys.get(pressed(event)) ?? null);
+
+/** Whether a command changes the job, rather than how it is looked at. */
+export const changesJob = (id: CommandId): boolean =>
+	commands.some((command) => command.id === id && command.changes === true);
 
 /** The keys of a command, for a button's title: `Ctrl+D`. */
 export const keysOf = (id: CommandId): string => commands.find((command) => command.id === id)?.keys[0] ?? '';

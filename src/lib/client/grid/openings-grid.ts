@@ -20,8 +20,10 @@ import { GridFocus } from './grid-focus.ts';
 import { GridHeaders } from './grid-headers.ts';
 import type { Found, GridHandle, GridHooks, Search, SeriesOffer, SeriesReading } from './grid-hooks.ts';
 import { KeyHandler } from './key-handler.ts';
-import type { CommandId } from './keys.ts';
+import { changesJob, type CommandId } from './keys.ts';
 import { LookCommands } from './look-commands.ts';
+import { onlyLooking } from './only-looking.ts';
+import { OthersInCells } from './others-in-cells.ts';
 import { Pointer } from './pointer.ts';
 import { oneCell, type Spot } from './range.ts';
 import { RowCommands } from './row-commands.ts';
@@ -42,6 +44,7 @@ class OpeningsGrid implements GridHandle {
 	readonly #hooks: GridHooks;
 	readonly #text: CellText;
 	readonly #selection: Selection;
+	readonly #others: OthersInCells;
 	readonly #finder: Finder;
 	readonly #focus: GridFocus;
 	readonly #entry: CellEntry;
@@ -67,6 +70,11 @@ class OpeningsGrid implements GridHandle {
 		this.#live.role = 'status';
 		const announce = (words: string): void => void (this.#live.textContent = words);
 		const views = new Set<CellView>();
+		const tellWhere = (): void => {
+			const { active } = this.#selection;
+			hooks.isAt(active?.row ?? null, active?.column ?? null, this.#entry.isOpen);
+		};
+		const others = (this.#others = new OthersInCells({ hooks, views }));
 		const text = (this.#text = new CellText(hooks.sheet));
 		const selection = (this.#selection = new Selection({
 			text,
@@ -75,6 +83,7 @@ class OpeningsGrid implements GridHandle {
 			changed: (sum) => {
 				this.#display.openColumns();
 				hooks.selectionChanged(sum);
+				tellWhere();
 			}
 		}));
 		const finder = (this.#finder = new Finder(text, selection));
@@ -101,13 +110,17 @@ class OpeningsGrid implements GridHandle {
 			focus,
 			api,
 			fillAll: (typed) => fill.fillAll(typed),
-			ended: () => this.#display.entryEnded()
+			began: () => tellWhere(),
+			ended: () => {
+				this.#display.entryEnded();
+				tellWhere();
+			}
 		}));
 		const events = {
 			onCellFocused: () => focus.adopt(),
 			onCellClicked: (event: CellClickedEvent<GridRow>) => this.#clicked(event)
 		};
-		const display = (this.#display = new GridDisplay({ ...shared, focus, entry, events }, options));
+		const display = (this.#display = new GridDisplay({ ...shared, focus, entry, others, events }, options));
 		container.append(this.#live);
 		this.#follower = new SheetFollower({ ...shared, entry, display });
 		const look = (this.#look = new LookCommands({ ...shared, focus, display }));
@@ -137,6 +150,7 @@ class OpeningsGrid implements GridHandle {
 
 	destroy(): void {
 		this.#follower.destroy();
+		this.#others.destroy();
 		this.#clipboard.destroy();
 		this.#pointer.destroy();
 		this.#headers.destroy();
@@ -201,6 +215,10 @@ class OpeningsGrid implements GridHandle {
 	// Commands.
 
 	run(command: CommandId): void {
+		if (changesJob(command) && !this.#hooks.mayEdit) {
+			this.#hooks.say(onlyLooking);
+			return;
+		}
 		this.#follower.keepUp();
 		this.#focus.adopt();
 		switch (command) {

@@ -12,11 +12,12 @@ export function openSheet(
 	job: JobHeading,
 	book: TechnicalBook,
 	rows: readonly OpeningRow[],
+	revision: number,
 	undo: UndoState,
 	outbox: Outbox,
 	notices: Notices
 ): JobSheet {
 	const built = buildEngine(book);
 	if (!built.ok) throw new Error(built.problems.map(({ rule, problem }) => `${rule}: ${problem}.`).join(' '));
-	return new JobSheet(job.id, built.engine, job.measures, outbox, notices, rows, undo);
+	return new JobSheet(job.id, built.engine, job.measures, outbox, notices, rows, revision, undo);
 }

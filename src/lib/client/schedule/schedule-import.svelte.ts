@@ -158,7 +158,8 @@ export class ScheduleImport {
 
 	/** Has changes priced alone that are not yet, once nothing else is under way. */
 	priceMissing(ids: readonly string[]): void {
-		const missing = ids.filter((id) => this.comparison?.costs.each[id] === undefined);
+		const priced = this.comparison?.costs?.each;
+		const missing = priced ? ids.filter((id) => priced[id] === undefined) : [];
 		if (missing.length === 0 || this.busy !== null) return;
 		this.#stale = [...this.#stale, ...missing];
 		void this.#compare();
@@ -253,9 +254,9 @@ export class ScheduleImport {
 		}
 		const { costs, chosen } = answer.value;
 		// What was touched and is not priced again at once is asked for when it is in sight.
-		const before = Object.entries(kept?.costs.each ?? {}).filter(([id]) => !asked.includes(id));
-		const each = { ...Object.fromEntries(before), ...costs.each };
-		this.comparison = { ...answer.value, costs: { ...costs, each } };
+		const before = Object.entries(kept?.costs?.each ?? {}).filter(([id]) => !asked.includes(id));
+		const each = { ...Object.fromEntries(before), ...costs?.each };
+		this.comparison = { ...answer.value, costs: costs && { ...costs, each } };
 		this.#stale = this.#stale.slice(asked.length);
 		this.#priced = true;
 		// Choices made before hold for the file as it is read now.

@@ -1,7 +1,7 @@
 /** The shop book laid out as tables to read: headings with their units, and where every row comes from. */
 import type { Source, TableAttribute, TableDefinition } from '../../rulebook/definition.ts';
 import { publishedRows, standardTitles } from '../../shopbook/row-titles.ts';
-import type { PriceBook, TechnicalBook } from '../../shopbook/schema.ts';
+import type { PartCosts, PriceBook, TechnicalBook } from '../../shopbook/schema.ts';
 import { anchorKey, technicalConstants, technicalTables } from '../../shopbook/tables.ts';
 import { spaced } from '../../takeoff/show.ts';
 
@@ -237,8 +237,8 @@ export function technicalPages(book: TechnicalBook): ReadTable[] {
 	];
 }
 
-/** The costs of the price book. */
-export function pricePages(prices: PriceBook): ReadTable[] {
+/** What parts cost. */
+export function costPages(prices: PartCosts): ReadTable[] {
 	const perFoot = `${prices.currency} a ft`;
 	const each = `${prices.currency} each`;
 	const simple: readonly [
@@ -255,27 +255,6 @@ export function pricePages(prices: PriceBook): ReadTable[] {
 		['anchors', 'Anchors', each, prices.anchors],
 		['controls', 'Controls', `${prices.currency} a set`, prices.controls],
 		['consumables', 'Used up', `${prices.currency} a unit`, prices.consumables]
-	];
-	const percent = (share: string): string => `${Number((Number(share) * 100).toFixed(4))} %`;
-	const shares: readonly [string, string, string][] = [
-		['springPound', 'Springs, a pound', `${prices.springPound} ${prices.currency}`],
-		['liftDay', 'Scissor lift, a day', `${prices.liftDay} ${prices.currency}`],
-		[
-			'mobilisation',
-			'Mobilisation, a visit (not in the price yet)',
-			`${prices.mobilisation} ${prices.currency}`
-		],
-		['tax', 'Tax, on material', percent(prices.tax)],
-		['freight', 'Freight, on material', percent(prices.freight)],
-		['contingency', 'Contingency, on direct cost', percent(prices.contingency)],
-		['overhead', 'Overhead, on direct cost and contingency', percent(prices.overhead)],
-		[
-			'profit',
-			prices.profitBasis === 'marginOfPrice' ? 'Profit, as margin of the price' : 'Profit, on cost',
-			percent(prices.profit)
-		],
-		['bond', 'Bond, on the price', percent(prices.bond)],
-		['roundingStep', 'Price rounded to', `${prices.roundingStep} ${prices.currency}`]
 	];
 	return [
 		{
@@ -311,6 +290,46 @@ export function pricePages(prices: PriceBook): ReadTable[] {
 				source: row.source
 			}))
 		})),
+		{
+			id: 'price-springs',
+			title: 'Springs',
+			headings: [`${prices.currency} a lb`],
+			rows: [
+				{
+					key: 'springs',
+					title: '',
+					values: [prices.springPound],
+					source: { basis: prices.invented ? 'invented' : 'shop', text: prices.title }
+				}
+			]
+		}
+	];
+}
+
+/** The price book: what parts cost, labour, and the shop’s own shares. */
+export function pricePages(prices: PriceBook): ReadTable[] {
+	const percent = (share: string): string => `${Number((Number(share) * 100).toFixed(4))} %`;
+	const shares: readonly [string, string, string][] = [
+		['liftDay', 'Scissor lift, a day', `${prices.liftDay} ${prices.currency}`],
+		[
+			'mobilisation',
+			'Mobilisation, a visit (not in the price yet)',
+			`${prices.mobilisation} ${prices.currency}`
+		],
+		['tax', 'Tax, on material', percent(prices.tax)],
+		['freight', 'Freight, on material', percent(prices.freight)],
+		['contingency', 'Contingency, on direct cost', percent(prices.contingency)],
+		['overhead', 'Overhead, on direct cost and contingency', percent(prices.overhead)],
+		[
+			'profit',
+			prices.profitBasis === 'marginOfPrice' ? 'Profit, as margin of the price' : 'Profit, on cost',
+			percent(prices.profit)
+		],
+		['bond', 'Bond, on the price', percent(prices.bond)],
+		['roundingStep', 'Price rounded to', `${prices.roundingStep} ${prices.currency}`]
+	];
+	return [
+		...costPages(prices),
 		{
 			id: 'price-rates',
 			title: 'Labour rates',

@@ -1,10 +1,19 @@
 /** Turns what an operation comes to into a response or a page's data. */
 import { error, json } from '@sveltejs/kit';
-import type { Outcome } from '../operations/outcome.ts';
+import { done, type Outcome } from '../operations/outcome.ts';
+import type { WithCookies } from '../operations/visit.ts';
 
 /** JSON with the status it deserves. */
 export function answer<T>(outcome: Outcome<T>, status = 200): Response {
 	return outcome.ok ? json(outcome.value, { status }) : json(outcome.refusal, { status: outcome.status });
+}
+
+/** JSON, with what the browser is to keep or to forget. */
+export function answerWithCookies<T>(outcome: Outcome<WithCookies<T>>): Response {
+	if (!outcome.ok) return answer(outcome);
+	const response = answer(done(outcome.value.value));
+	for (const cookie of outcome.value.cookies) response.headers.append('set-cookie', cookie);
+	return response;
 }
 
 /** The value for a page; a refusal becomes the page that says so. */
@@ -39,3 +48,14 @@ export function fileAnswer(
 		}
 	});
 }
+
+/** Server-sent events, for as long as they are read. Nobody on the way keeps or gathers them. */
+export const streamAnswer = (stream: ReadableStream<Uint8Array>): Response =>
+	new Response(stream, {
+		headers: {
+			'content-type': 'text/event-stream',
+			'cache-control': 'no-store, no-transform',
+			'x-accel-buffering': 'no',
+			connection: 'close'
+		}
+	});

@@ -18,20 +18,23 @@ interface Read {
 
 /**
  * Reads a body to its end, and keeps no more than `limit` bytes of it (the first ones): only then does a browser that is
- * still sending take notice of the answer.
+ * still sending take notice of the answer. Null when the connection ended before the body did.
  */
-async function readWithin(request: Request, limit: number): Promise<Read> {
+async function readWithin(request: Request, limit: number): Promise<Read | null> {
 	const chunks: Uint8Array[] = [];
 	let size = 0;
 	let kept = 0;
-	if (request.body)
-		for await (const chunk of request.body) {
+	try {
+		for await (const chunk of request.body ?? []) {
 			size += chunk.byteLength;
 			if (kept >= limit) continue;
 			const part = chunk.subarray(0, limit - kept);
 			chunks.push(part);
 			kept += part.byteLength;
 		}
+	} catch {
+		return null;
+	}
 	const bytes = new Uint8Array(kept);
 	let at = 0;
 	for (const chunk of chunks) {
@@ -41,11 +44,15 @@ async function readWithin(request: Request, limit: number): Promise<Read> {
 	return { bytes, size, tooLarge: size > limit };
 }
 
+const brokenOff = refuse(422, { message: 'The request broke off before it was whole. Nothing was stored.' });
+
 const inMebibytes = (size: number): string => `${(size / mebibyte).toFixed(1)} MB`;
 
 /** The body as JSON; the shape is for the operation to check. */
 export async function readJson(request: Request): Promise<Outcome<unknown>> {
-	const { bytes, size, tooLarge } = await readWithin(request, largestEdit * mebibyte);
+	const read = await readWithin(request, largestEdit * mebibyte);
+	if (!read) return brokenOff;
+	const { bytes, size, tooLarge } = read;
 	if (tooLarge)
 		return refuse(413, {
 			message: `This change is ${inMebibytes(size)} large; at most ${largestEdit} MB are taken at once. Nothing was stored.`
@@ -73,7 +80,9 @@ function fileNameIn(bytes: Uint8Array): string {
 /** A form with one file in the field `file`, of at most `largest` MiB. */
 export async function readUpload(request: Request, largest = largestFile): Promise<Outcome<Upload>> {
 	const type = request.headers.get('content-type') ?? '';
-	const { bytes, size, tooLarge } = await readWithin(request, largest * mebibyte + formRoom);
+	const read = await readWithin(request, largest * mebibyte + formRoom);
+	if (!read) return brokenOff;
+	const { bytes, size, tooLarge } = read;
 	const refuseSize = (name: string, fileSize: number) =>
 		refuse(413, {
 			message: `${name} is ${inMebibytes(fileSize)} large; a file may have at most ${largest} MB. Nothing was stored.`

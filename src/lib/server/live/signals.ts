@@ -2,6 +2,7 @@
  * Short messages between all servers of a database, so that each tells the people it serves what happened. They are for
  * sight only: one that is lost costs nothing but time, since what is stored is asked for again and again.
  */
+import type { PersonThere } from '../../changes/live.ts';
 
 export interface JobChanged {
 	readonly kind: 'changed';
@@ -11,20 +12,10 @@ export interface JobChanged {
 }
 
 /** Where a person is. `place` null: they have gone. */
-export interface Whereabouts {
+export interface Present extends PersonThere {
 	readonly kind: 'present';
 	readonly companyId: string;
 	readonly jobId: string;
-	/** One page of one person. */
-	readonly tabId: string;
-	readonly personId: string;
-	readonly name: string;
-	readonly place: string | null;
-	/** The cell they are at, where they are at one. */
-	readonly row: string | null;
-	readonly field: string | null;
-	/** They are typing in it. */
-	readonly editing: boolean;
 }
 
 /** A server has begun to follow a job: those who know of people there tell it. */
@@ -34,19 +25,22 @@ export interface WhoIsThere {
 	readonly jobId: string;
 }
 
-export type Signal = JobChanged | Whereabouts | WhoIsThere;
+export type Signal = JobChanged | Present | WhoIsThere;
+
+/** `missed`: signals of others may have been lost; each listener looks for itself. Only told on the server it happened to. */
+export type Heard = Signal | { readonly kind: 'missed' };
 
 export interface Signals {
 	/** Tells every server, this one included. Never throws, and waits for nobody. */
 	send(signal: Signal): void;
 	/** @returns stops listening. */
-	listen(listener: (signal: Signal) => void): () => void;
+	listen(listener: (heard: Heard) => void): () => void;
 	close(): Promise<void>;
 }
 
 /** Those of one process, for a database that no other process serves. */
 export function signalsOfOneProcess(): Signals {
-	const listeners = new Set<(signal: Signal) => void>();
+	const listeners = new Set<(heard: Heard) => void>();
 	return {
 		send(signal) {
 			queueMicrotask(() => {

@@ -8,9 +8,10 @@ import type { EditRecord } from '../storage/edit.repository.ts';
 import type { JobKey } from '../storage/keys.ts';
 import type { Repositories } from '../storage/storage.ts';
 import { cellProblem } from './check-cell.ts';
-import { editResult, touchedRows } from './edit-result.ts';
+import { reread, touchedRows, workedOut, type Reread } from './edit-result.ts';
 import { findJob, keyOf, noSuchJob } from './find-job.ts';
 import { bodyProblem } from './job-bodies.ts';
+import { nameConflicts } from './name-conflicts.ts';
 import { done, refuse, type Outcome, type Refused } from './outcome.ts';
 import type { Services } from './services.ts';
 import { tellOthers, writeHistory } from './write-history.ts';
@@ -55,7 +56,7 @@ export async function storeEdit(
 	const at = services.now();
 
 	type Stored =
-		{ ok: true; result: EditResult } | { ok: false; refused: Refused } | { ok: false; earlier: EditRecord };
+		{ ok: true; reread: Reread } | { ok: false; refused: Refused } | { ok: false; earlier: EditRecord };
 	const stored = await services.storage.transaction(async (inside): Promise<Stored> => {
 		const revision = await inside.jobs.nextRevision(key, at);
 		if (revision === null) return { ok: false, refused: noSuchJob };
@@ -69,7 +70,7 @@ export async function storeEdit(
 		if (tooManyRows) return { ok: false, refused: tooManyRows };
 		const ids = new Set([...applied.touched, ...applied.removed]);
 		await storeRows(inside, key, applied, ids);
-		const tooManyOpenings = await openingsProblem(inside, key);
+		const tooManyOpenings = countsChange(edit.changes) ? await openingsProblem(inside, key) : null;
 		if (tooManyOpenings) return { ok: false, refused: tooManyOpenings };
 		if (duplicateMarks === 'refused') {
 			const duplicate = await duplicateMark(inside, key, edit.changes, applied.rows);
@@ -86,14 +87,15 @@ export async function storeEdit(
 		);
 		await inside.edits.add(key, id, actor.id, revision);
 		const touched = touchedRows(before, applied.rows, ids, applied.reordered);
-		const result = await editResult(inside, key, actor.id, { revision, measures }, engine, touched);
-		return { ok: true, result };
-	});
+		// What this person had undone can't be done again now.
+		const titles = { undo: title, redo: null };
+		return { ok: true, reread: await reread(inside, key, revision, touched, titles) };
+	}, key);
 	if (stored.ok) {
-		tellOthers(services, key, stored.result.revision);
-		return done(stored.result);
+		tellOthers(services, key, stored.reread.result.revision);
+		return done(workedOut(engine, measures, stored.reread));
 	}
-	if ('refused' in stored) return stored.refused;
+	if ('refused' in stored) return nameConflicts(services, key, stored.refused);
 	const { earlier } = stored;
 	const same =
 		earlier.actorId === actor.id &&
@@ -130,9 +132,9 @@ async function answerAgain(
 	const engine = await engines.engine(actor.companyId, job.technicalDigest);
 	const rows = await storage.openings.some(key, earlier.rowIds);
 	const reordered = earlier.changes.some((change) => change.kind !== 'setCell');
-	return done(
-		await editResult(storage, key, actor.id, job, engine, { before: rows, after: rows, reordered })
-	);
+	const touched = { before: rows, after: rows, reordered };
+	const titles = await storage.edits.titles(key, actor.id);
+	return done(workedOut(engine, job.measures, await reread(storage, key, job.revision, touched, titles)));
 }
 
 /** The rows that changes are applied to: all where the order counts, else only those that are named. */
@@ -192,6 +194,12 @@ function rowsProblem(all: readonly SheetRow[]): Refused | null {
 		message: `A job holds at most ${count(mostRows)} rows; this would make ${count(rows)}.`
 	});
 }
+
+/** Whether the job may hold more openings afterwards. */
+const countsChange = (changes: readonly Change[]): boolean =>
+	changes.some(
+		(change) => change.kind !== 'setCell' || change.field === 'quantity' || change.field === 'openingNumber'
+	);
 
 async function openingsProblem(inside: Repositories, key: JobKey): Promise<Refused | null> {
 	const openings = await inside.openings.countOpenings(key);

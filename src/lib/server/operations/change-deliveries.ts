@@ -6,10 +6,14 @@ import { done, refuse, type Outcome } from './outcome.ts';
 import type { Services } from './services.ts';
 import { tellOthers, writeHistory } from './write-history.ts';
 
+/** What the history says of a packing list that is taken out. */
+export const takenOut = 'taken out';
+
 interface DeliveryChange {
 	/** For the history. */
 	readonly title: string;
 	/** Of the packing list. */
+	readonly id: string;
 	readonly name: string;
 	readonly before: string | null;
 	readonly after: string | null;
@@ -33,8 +37,8 @@ export async function changeDeliveries(
 		if (revision === null) return noSuchJob;
 		const changed = await change(inside, key, at);
 		if (!changed) return refuse(404, { message: 'This job has no such packing list.' });
-		const { title, name, before, after } = changed;
-		const records = [{ record: 'Packing list', name, field: 'State', before, after }];
+		const { title, id, name, before, after } = changed;
+		const records = [{ record: 'Packing list', id, name, field: 'State', before, after }];
 		await writeHistory(inside, key, actor, { revision, kind: 'delivery', title, records }, at);
 		made = revision;
 		return done(null);

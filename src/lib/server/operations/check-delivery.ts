@@ -25,7 +25,7 @@ export async function checkDelivery(
 	const { lines } = list;
 	const stored = await changeDeliveries(actor, services, jobId, async ({ deliveries }, key, at) => {
 		await deliveries.add(key, { deliveryId: id, name, lines }, at);
-		return { title: `Bring in ${name}`, name, before: null, after: `${lines.length} lines` };
+		return { title: `Bring in ${name}`, id, name, before: null, after: `${lines.length} lines` };
 	});
 	if (!stored.ok) return stored;
 	return done({ id, lines: list.lines.length, questions: list.questions, skipped: list.skipped });

@@ -9,6 +9,7 @@ import type { OpeningRow } from '../../takeoff/inputs.ts';
 import type { Actor } from '../identity/actor.ts';
 import { chooseChanges, type ChosenChanges } from './chosen-changes.ts';
 import { done, type Outcome } from './outcome.ts';
+import { mayDo } from './permissions.ts';
 import {
 	jsonField,
 	readJobSchedule,
@@ -42,7 +43,9 @@ export async function compareJobSchedule(
 	return done({
 		...chosen.value.comparison,
 		chosen: [...chosen.value.chosen],
-		costs: await costsOf(actor, services, read.value, chosen.value, priced.value)
+		costs: mayDo(actor, 'readPrice')
+			? await costsOf(actor, services, read.value, chosen.value, priced.value)
+			: null
 	});
 }
 

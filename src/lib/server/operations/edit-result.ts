@@ -1,5 +1,5 @@
 /** The answer to an edit: the rows as stored, and the figures of every row whose mark was touched. */
-import { mostFigures, type EditResult, type Figures } from '../../changes/answer.ts';
+import { mostFigures, type EditResult, type Figures, type UndoState } from '../../changes/answer.ts';
 import type { SheetRow } from '../../changes/apply.ts';
 import type { Engine } from '../../takeoff/engine.ts';
 import type { Measures, OpeningRow } from '../../takeoff/inputs.ts';
@@ -34,26 +34,41 @@ export function touchedRows(
 	return { before: concerned(before), after: concerned(after), reordered };
 }
 
-/** Reads back what was stored and works out the marks concerned. */
-export async function editResult(
+/** What was stored, and the rows that are to be worked out from it. */
+export interface Reread {
+	readonly result: Omit<EditResult, 'figures'>;
+	readonly concerned: readonly OpeningRow[];
+}
+
+/** Reads back what was stored: inside its transaction, so that it is of that revision and of no later one. */
+export async function reread(
 	inside: Repositories,
 	key: JobKey,
-	actorId: string,
-	job: { readonly revision: number; readonly measures: Measures },
-	engine: Engine,
-	touched: Touched
-): Promise<EditResult> {
-	const marks = new Set([...touched.before, ...touched.after].map(markOf).filter((mark) => mark !== ''));
-	const changed = touched.after.filter((row) => !row.removed).map(({ id, cells }) => ({ id, cells }));
+	revision: number,
+	{ before, after, reordered }: Touched,
+	titles: UndoState
+): Promise<Reread> {
+	const marks = new Set([...before, ...after].map(markOf).filter((mark) => mark !== ''));
+	const changed = after.filter((row) => !row.removed).map(({ id, cells }) => ({ id, cells }));
 	const withoutMark = changed.filter((row) => markOf(row) === '');
 	const few = changed.length <= mostFigures;
 	const concerned = few ? [...(await inside.openings.ofMarks(key, [...marks])), ...withoutMark] : [];
+	const { undo, redo } = titles;
 	return {
-		revision: job.revision,
-		rows: changed,
-		order: touched.reordered ? await inside.openings.order(key) : null,
-		removed: touched.after.filter((row) => row.removed).map((row) => row.id),
-		figures: concerned.length <= mostFigures ? figuresOf(engine, concerned, job.measures) : {},
-		...(await inside.edits.titles(key, actorId))
+		result: {
+			revision,
+			rows: changed,
+			order: reordered ? await inside.openings.order(key) : null,
+			removed: after.filter((row) => row.removed).map((row) => row.id),
+			undo,
+			redo
+		},
+		concerned: concerned.length <= mostFigures ? concerned : []
 	};
 }
+
+/** Works out the marks concerned: after the transaction, so that nobody waits for it. */
+export const workedOut = (engine: Engine, measures: Measures, { result, concerned }: Reread): EditResult => ({
+	...result,
+	figures: figuresOf(engine, concerned, measures)
+});

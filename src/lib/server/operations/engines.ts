@@ -5,14 +5,17 @@ import type { Storage } from '../storage/storage.ts';
 
 const kept = 4;
 
-/** Keeps the last few used. */
+/** Keeps the last few used. Those who ask while one is made wait for it. */
 class Recent<T> {
-	readonly #items = new Map<string, T>();
+	readonly #items = new Map<string, Promise<T>>();
 
-	async get(key: string, make: () => Promise<T>): Promise<T> {
-		const item = this.#items.get(key) ?? (await make());
+	get(key: string, make: () => Promise<T>): Promise<T> {
+		const known = this.#items.get(key);
+		const item = known ?? make();
 		this.#items.delete(key);
 		this.#items.set(key, item);
+		// One that could not be made is tried again.
+		if (!known) item.catch(() => this.#items.get(key) === item && this.#items.delete(key));
 		for (const oldest of this.#items.keys()) {
 			if (this.#items.size <= kept) break;
 			this.#items.delete(oldest);

@@ -26,7 +26,9 @@ export async function issueParts(
 	const job = found.value;
 	const engine = await services.engines.engine(actor.companyId, job.technicalDigest);
 	const key = keyOf(actor, jobId);
-	return services.storage.transaction(async ({ openings, parts }) => {
+	return services.storage.transaction(async ({ jobs, openings, parts }) => {
+		// Two that issue at once would give one id to two parts.
+		await jobs.hold(key);
 		const takeoff = engine.takeoff(await openings.live(key), job.measures);
 		const reconciled = reconcileParts(engine, takeoff, await parts.issued(key));
 		await parts.save(key, reconciled.changed, services.now());

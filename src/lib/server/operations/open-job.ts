@@ -20,6 +20,6 @@ export async function openJob(
 		job: headingOf(found.value),
 		book,
 		actor: { id: actor.id, name: actor.name },
-		may: offered(actor)
+		may: offered(actor, services.access)
 	});
 }

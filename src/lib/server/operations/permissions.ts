@@ -2,17 +2,20 @@
  * Who may do what: one line an operation, and nowhere else. An operation without a line does not compile. That a company
  * only reaches its own is no matter of this table: every operation finds things by the company of the person.
  */
+import type { Access } from '../../changes/people.ts';
 import type { May, Role } from '../../changes/roles.ts';
 import type { Actor } from '../identity/actor.ts';
 import type { OperationName } from './operations.ts';
 
-type Permission = readonly Role[];
+/** `anyone`: before signing in. `signedIn`: whatever they may do else. */
+type Permission = readonly Role[] | 'anyone' | 'signedIn';
 
 const everybody: Permission = ['owner', 'estimator', 'purchasing', 'installer'];
 /** Those who work on jobs. An owner alone keeps people and the shop book. */
 const onJobs: Permission = ['estimator', 'purchasing', 'installer'];
 const estimator: Permission = ['estimator'];
 const buyers: Permission = ['estimator', 'purchasing'];
+const owner: Permission = ['owner'];
 
 // prettier-ignore
 export const permissions: Readonly<Record<OperationName, Permission>> = {
@@ -21,6 +24,8 @@ export const permissions: Readonly<Record<OperationName, Permission>> = {
 	copyJob:            estimator,
 	changeJob:          estimator,
 	openJob:            onJobs,
+	followJob:          onJobs,
+	tellWhereabouts:    onJobs,
 
 	readOpenings:       onJobs,
 	applyEdit:          estimator,
@@ -36,6 +41,18 @@ export const permissions: Readonly<Record<OperationName, Permission>> = {
 	readTakeoff:        onJobs,
 	readPrice:          estimator,
 	explainPrice:       estimator,
+	readPurchasePrices: buyers,
+
+	listBids:           estimator,
+	readBid:            estimator,
+	readBidOpening:     estimator,
+	compareBids:        estimator,
+	freezeBid:          estimator,
+
+	/** Of bids it says that they were frozen, never an amount. */
+	readHistory:        onJobs,
+	readHistoryLines:   onJobs,
+	restoreJob:         estimator,
 
 	readDeliveries:     onJobs,
 	checkDelivery:      buyers,
@@ -55,17 +72,44 @@ export const permissions: Readonly<Record<OperationName, Permission>> = {
 	removeView:         everybody,
 
 	readTechnicalBook:  everybody,
+	readPartCosts:      ['owner', 'estimator', 'purchasing'],
 	readPriceBook:      ['owner', 'estimator'],
+
+	recognise:          'anyone',
+	signIn:             'anyone',
+	signOut:            'anyone',
+	readInvitation:     'anyone',
+	acceptInvitation:   'anyone',
+
+	readAccount:        'signedIn',
+	changePassword:     'signedIn',
+	endSession:         'signedIn',
+	endOtherSessions:   'signedIn',
+
+	readPeople:         owner,
+	invite:             owner,
+	withdrawInvitation: owner,
+	changeRoles:        owner,
+	removePerson:       owner,
 };
 
-export const mayDo = (actor: Actor, operation: OperationName): boolean =>
-	permissions[operation].some((role) => actor.roles.includes(role));
+/** Whether the person is known at all. */
+export const isKnown = (actor: Actor): boolean => actor.id !== '';
+
+export function mayDo(actor: Actor, operation: OperationName): boolean {
+	const permission = permissions[operation];
+	if (permission === 'anyone') return true;
+	return (
+		isKnown(actor) && (permission === 'signedIn' || permission.some((role) => actor.roles.includes(role)))
+	);
+}
 
 /** What the pages offer a person: the same table, in the words of the pages. */
-export const offered = (actor: Actor): May => ({
+export const offered = (actor: Actor, access: Access): May => ({
+	openJobs: mayDo(actor, 'openJob'),
 	editOpenings: mayDo(actor, 'applyEdit'),
 	seePrice: mayDo(actor, 'readPrice'),
-	seeCosts: mayDo(actor, 'readPrice'),
+	seeCosts: mayDo(actor, 'readPurchasePrices'),
 	changeDeliveries: mayDo(actor, 'checkDelivery'),
-	changePeople: false
+	changePeople: access === 'accounts' && mayDo(actor, 'invite')
 });

@@ -11,12 +11,14 @@ export async function readOpenings(
 	actor: Actor,
 	services: Services,
 	jobId: string
-): Promise<Outcome<{ rows: OpeningRow[]; lastView: SheetView | null } & UndoState>> {
+): Promise<Outcome<{ revision: number; rows: OpeningRow[]; lastView: SheetView | null } & UndoState>> {
 	const found = await findJob(actor, services, jobId);
 	if (!found.ok) return found;
 	const key = keyOf(actor, jobId);
 	const { openings, edits, views } = services.storage;
 	return done({
+		/** The rows are of this revision or of a later one. */
+		revision: found.value.revision,
 		rows: await openings.live(key),
 		lastView: await views.last(key, actor.id),
 		...(await edits.titles(key, actor.id))

@@ -1,4 +1,5 @@
 import type { JobPrice, Pricing } from '../../price/price.ts';
+import type { PurchasePrices } from '../../price/purchase.ts';
 import type { Explanation } from '../../rulebook/rule-book.ts';
 import type { JobTakeoff } from '../../takeoff/engine.ts';
 import type { Actor } from '../identity/actor.ts';
@@ -30,6 +31,18 @@ export async function readPrice(
 	if (!priced.ok) return priced;
 	const { pricing, takeoff } = priced.value;
 	return done({ price: pricing.price(takeoff) });
+}
+
+/** What the parts of a job cost to buy; no labour, no share of the shop, no price. */
+export async function readPurchasePrices(
+	actor: Actor,
+	services: Services,
+	jobId: string
+): Promise<Outcome<{ purchases: PurchasePrices }>> {
+	const priced = await pricedTakeoff(actor, services, jobId);
+	if (!priced.ok) return priced;
+	const { pricing, takeoff } = priced.value;
+	return done({ purchases: pricing.purchases(takeoff) });
 }
 
 /** The working of one line of the price of one row. */

@@ -1,5 +1,5 @@
 import type { Actor } from '../identity/actor.ts';
-import { changeDeliveries } from './change-deliveries.ts';
+import { changeDeliveries, takenOut } from './change-deliveries.ts';
 import { done, type Outcome } from './outcome.ts';
 import type { Services } from './services.ts';
 
@@ -29,8 +29,8 @@ async function setRemoved(
 		const name = await deliveries.setRemoved(key, deliveryId, removed, at);
 		if (name === null) return null;
 		return removed
-			? { title: `Take ${name} out`, name, before: 'in', after: 'taken out' }
-			: { title: `Put ${name} back`, name, before: 'taken out', after: 'in' };
+			? { title: `Take ${name} out`, id: deliveryId, name, before: 'in', after: takenOut }
+			: { title: `Put ${name} back`, id: deliveryId, name, before: takenOut, after: 'in' };
 	});
 	return changed.ok ? done({ id: deliveryId }) : changed;
 }

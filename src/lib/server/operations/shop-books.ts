@@ -1,6 +1,6 @@
 /** The shop books that new jobs pin. */
 import { demoPriceBook, demoTechnicalBook } from '../../shopbook/demo/demo-book.ts';
-import type { PriceBook, TechnicalBook } from '../../shopbook/schema.ts';
+import { partCosts, type PartCosts, type PriceBook, type TechnicalBook } from '../../shopbook/schema.ts';
 import type { Actor } from '../identity/actor.ts';
 import { digestOf } from '../storage/digest.ts';
 import { done, type Outcome } from './outcome.ts';
@@ -36,6 +36,10 @@ export const readPriceBook = (
 	_services: Services
 ): Promise<Outcome<{ priceBook: PriceBook; priceDigest: string }>> =>
 	Promise.resolve(done({ priceBook: demo.priceBook, priceDigest: demo.priceDigest }));
+
+/** What parts cost by the price book in force: neither rates nor shares. */
+export const readPartCosts = (_actor: Actor, _services: Services): Promise<Outcome<{ costs: PartCosts }>> =>
+	Promise.resolve(done({ costs: partCosts(demo.priceBook) }));
 
 /** Stores the books in force where they are not yet, so that a job can pin them. */
 export async function pinShopBooks(actor: Actor, services: Services): Promise<PinnedBooks> {

@@ -8,6 +8,14 @@ const unreachable = refuse(503, {
 const full = refuse(503, {
 	message: 'There is no room left where the database is kept. Nothing was stored; make room, then try again.'
 });
+const readOnly = refuse(503, {
+	message:
+		'The database can only be read just now. Nothing was stored; whoever runs the server can change that.'
+});
+const unstorable = refuse(422, {
+	message:
+		'A text has a sign in it that can’t be stored (a zero, or half of a letter). Nothing was stored; take it out.'
+});
 
 /** Null when it is something else: a fault of the program. */
 export function storageTrouble(thrown: unknown): Refused | null {
@@ -16,6 +24,10 @@ export function storageTrouble(thrown: unknown): Refused | null {
 			return unreachable;
 		case 'full':
 			return full;
+		case 'readOnly':
+			return readOnly;
+		case 'unstorable':
+			return unstorable;
 		case null:
 			return null;
 	}

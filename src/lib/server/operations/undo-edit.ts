@@ -2,8 +2,9 @@ import type { EditResult } from '../../changes/answer.ts';
 import { applyChanges } from '../../changes/apply.ts';
 import type { Actor } from '../identity/actor.ts';
 import { notApplied, rowsFor, storeRows } from './apply-edit.ts';
-import { editResult, touchedRows } from './edit-result.ts';
+import { reread, touchedRows, workedOut, type Reread } from './edit-result.ts';
 import { findJob, keyOf, noSuchJob } from './find-job.ts';
+import { nameConflicts } from './name-conflicts.ts';
 import { done, refuse, type Outcome } from './outcome.ts';
 import type { Services } from './services.ts';
 import { tellOthers, writeHistory } from './write-history.ts';
@@ -28,7 +29,7 @@ async function moveOnStack(
 	const engine = await services.engines.engine(actor.companyId, technicalDigest);
 	const key = keyOf(actor, jobId);
 	const at = services.now();
-	const outcome = await services.storage.transaction(async (inside): Promise<Outcome<EditResult>> => {
+	const outcome = await services.storage.transaction(async (inside): Promise<Outcome<Reread>> => {
 		const revision = await inside.jobs.nextRevision(key, at);
 		if (revision === null) return noSuchJob;
 		const edit = await inside.edits.next(key, actor.id, way);
@@ -50,8 +51,10 @@ async function moveOnStack(
 			at
 		);
 		const touched = touchedRows(before, applied.rows, ids, applied.reordered);
-		return done(await editResult(inside, key, actor.id, { revision, measures }, engine, touched));
-	});
-	if (outcome.ok) tellOthers(services, key, outcome.value.revision);
-	return outcome;
+		const titles = await inside.edits.titles(key, actor.id);
+		return done(await reread(inside, key, revision, touched, titles));
+	}, key);
+	if (!outcome.ok) return nameConflicts(services, key, outcome);
+	tellOthers(services, key, outcome.value.result.revision);
+	return done(workedOut(engine, measures, outcome.value));
 }

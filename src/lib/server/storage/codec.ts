@@ -1,4 +1,5 @@
 /** How values that a column can't hold as they are get written and read. Nothing else turns a row into a value. */
+import type { BidContent, BidSummary } from '../../changes/bid.ts';
 import type { RecordChange } from '../../changes/history.ts';
 import type { Change } from '../../changes/message.ts';
 import type { Role } from '../../changes/roles.ts';
@@ -20,6 +21,8 @@ function json<T>(): Codec<T> {
 }
 
 export const codec = {
+	bidSummary: json<BidSummary>(),
+	bidContent: json<BidContent>(),
 	cells: json<Cells>(),
 	changes: json<readonly Change[]>(),
 	records: json<readonly RecordChange[]>(),

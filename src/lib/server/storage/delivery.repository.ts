@@ -50,6 +50,18 @@ export class DeliveryRepository {
 		}));
 	}
 
+	/** All of them with their lines, those taken out too, the first received first. */
+	async all(key: JobKey): Promise<(StoredDelivery & { receivedAt: string; removed: boolean })[]> {
+		const rows = await this.#of(key).selectAll().orderBy('received_at').orderBy('delivery_id').execute();
+		return rows.map((row) => ({
+			deliveryId: row.delivery_id,
+			name: row.name,
+			lines: codec.lines.read(row.lines),
+			receivedAt: row.received_at,
+			removed: row.removed_at !== null
+		}));
+	}
+
 	async add(key: JobKey, delivery: StoredDelivery, at: Date): Promise<void> {
 		await this.#db
 			.insertInto('delivery')

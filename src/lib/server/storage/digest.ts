@@ -12,3 +12,10 @@ function canonical(value: unknown): string {
 
 /** SHA-256, hexadecimal. */
 export const digestOf = (book: object): string => createHash('sha256').update(canonical(book)).digest('hex');
+
+/** SHA-256, hexadecimal, of texts as they stand, one after the other. */
+export function digestOfText(...texts: readonly string[]): string {
+	const hash = createHash('sha256');
+	for (const text of texts) hash.update(text).update('\n');
+	return hash.digest('hex');
+}

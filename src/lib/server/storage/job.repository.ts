@@ -162,4 +162,15 @@ export class JobRepository {
 		const row = await (deletedToo ? counted : counted.where('deleted_at', 'is', null)).executeTakeFirst();
 		return row?.revision ?? null;
 	}
+
+	/** Until the end of the transaction no other one changes anything of the job. */
+	async hold({ companyId, jobId }: JobKey): Promise<void> {
+		// Both databases keep others off a row that is written, also when it stays as it is.
+		await this.#db
+			.updateTable('job')
+			.set((job) => ({ revision: job.ref('revision') }))
+			.where('company_id', '=', companyId)
+			.where('job_id', '=', jobId)
+			.execute();
+	}
 }

@@ -111,13 +111,9 @@ export class OpeningRepository {
 		return Number(counted?.openings ?? 0);
 	}
 
-	/** Stores rows that the job already has: their cells, and whether they are there. */
+	/** Stores rows that the job already has, where they stand: their cells, and whether they are there. */
 	async change(key: JobKey, rows: readonly SheetRow[]): Promise<void> {
-		const positions = await this.#positions(
-			key,
-			rows.map((row) => row.id)
-		);
-		await this.#put(key, rows, positions);
+		await this.#put(key, rows, null);
 	}
 
 	/**
@@ -146,15 +142,17 @@ export class OpeningRepository {
 		);
 	}
 
-	async #positions(key: JobKey, ids?: readonly string[]): Promise<Map<string, number>> {
-		const positions = new Map<string, number>();
-		const query = this.#of(key).select(['row_id', 'position']);
-		const queries = ids ? inBatches(ids).map((batch) => query.where('row_id', 'in', [...batch])) : [query];
-		for (const one of queries) for (const row of await one.execute()) positions.set(row.row_id, row.position);
-		return positions;
+	async #positions(key: JobKey): Promise<Map<string, number>> {
+		const rows = await this.#of(key).select(['row_id', 'position']).execute();
+		return new Map(rows.map((row) => [row.row_id, row.position]));
 	}
 
-	async #put(key: JobKey, rows: readonly SheetRow[], positions: ReadonlyMap<string, number>): Promise<void> {
+	/** @param positions null where all rows are there and keep their places */
+	async #put(
+		key: JobKey,
+		rows: readonly SheetRow[],
+		positions: ReadonlyMap<string, number> | null
+	): Promise<void> {
 		for (const batch of inBatches(rows)) {
 			await this.#db
 				.insertInto('opening')
@@ -162,7 +160,7 @@ export class OpeningRepository {
 					batch.map((row) => ({
 						...columnsOf(key),
 						row_id: row.id,
-						position: positions.get(row.id) ?? 0,
+						position: positions?.get(row.id) ?? 0,
 						cells: codec.cells.write(row.cells),
 						mark: markOf(row.cells),
 						opening_number: numberOf(row.cells),
@@ -172,7 +170,7 @@ export class OpeningRepository {
 				)
 				.onConflict((conflict) =>
 					conflict.columns(['company_id', 'job_id', 'row_id']).doUpdateSet((values) => ({
-						position: values.ref('excluded.position'),
+						...(positions ? { position: values.ref('excluded.position') } : {}),
 						cells: values.ref('excluded.cells'),
 						mark: values.ref('excluded.mark'),
 						opening_number: values.ref('excluded.opening_number'),

@@ -19,16 +19,17 @@ export class PartRepository {
 		this.#db = db;
 	}
 
-	/** All parts ever issued for a job, the earliest first. */
-	async issued(key: JobKey): Promise<IssuedPart[]> {
-		const rows = await this.#db
+	/** All parts ever issued for a job, or up to a moment (ISO 8601, UTC), the earliest first. */
+	async issued(key: JobKey, until: string | null = null): Promise<IssuedPart[]> {
+		let query = this.#db
 			.selectFrom('part')
 			.select(['slot', 'part', 'retired_at'])
 			.where('company_id', '=', key.companyId)
 			.where('job_id', '=', key.jobId)
 			.orderBy('issued_at')
-			.orderBy('part_id')
-			.execute();
+			.orderBy('part_id');
+		if (until !== null) query = query.where('issued_at', '<=', until);
+		const rows = await query.execute();
 		return rows.map((row) => ({
 			slot: row.slot,
 			part: codec.part.read(row.part),

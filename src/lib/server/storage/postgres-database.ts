@@ -1,6 +1,14 @@
 /** PostgreSQL, one pool a process. Its own words stay here. */
-import { PostgresDialect } from 'kysely';
+import {
+	PostgresDialect,
+	PostgresDriver,
+	type CompiledQuery,
+	type DatabaseConnection,
+	type Driver,
+	type PostgresDialectConfig
+} from 'kysely';
 import pg from 'pg';
+import { checkText } from './storable-text.ts';
 
 /** Connections of one process. Several processes share what the database allows (100 as it comes). */
 const mostConnections = 10;
@@ -24,7 +32,41 @@ export function postgresPool(url: string): pg.Pool {
 	});
 	// A connection that waits in the pool and breaks is thrown away; whoever asks next gets a new one, or the failure.
 	pool.on('error', () => undefined);
+	// One that breaks while a transaction has it and asks nothing: its next statement fails. Unheard it would end the process.
+	pool.on('connect', (client) => client.on('error', () => undefined));
 	return pool;
 }
 
-export const postgresDialect = (pool: pg.Pool): PostgresDialect => new PostgresDialect({ pool });
+/** Looks at every value before it is sent. */
+class CheckingDriver extends PostgresDriver {
+	readonly #checking = new WeakSet<DatabaseConnection>();
+
+	override async acquireConnection(
+		...options: Parameters<PostgresDriver['acquireConnection']>
+	): Promise<DatabaseConnection> {
+		const connection = await super.acquireConnection(...options);
+		if (this.#checking.has(connection)) return connection;
+		const execute = connection.executeQuery.bind(connection);
+		connection.executeQuery = async <R>(query: CompiledQuery) => {
+			query.parameters.forEach(checkText);
+			return execute<R>(query);
+		};
+		this.#checking.add(connection);
+		return connection;
+	}
+}
+
+class Dialect extends PostgresDialect {
+	readonly #config: PostgresDialectConfig;
+
+	constructor(config: PostgresDialectConfig) {
+		super(config);
+		this.#config = config;
+	}
+
+	override createDriver(): Driver {
+		return new CheckingDriver(this.#config);
+	}
+}
+
+export const postgresDialect = (pool: pg.Pool): PostgresDialect => new Dialect({ pool });

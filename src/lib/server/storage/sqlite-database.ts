@@ -1,6 +1,7 @@
 /** The embedded database: `node:sqlite`, dressed as Kysely's SQLite dialect expects its driver. SQLite's own words stay here. */
 import { DatabaseSync, type SQLInputValue, type StatementSync } from 'node:sqlite';
-import { SqliteDialect, type SqliteDatabase, type SqliteStatement } from 'kysely';
+import { SqliteAdapter, SqliteDialect, type SqliteDatabase, type SqliteStatement } from 'kysely';
+import { checkText } from './storable-text.ts';
 
 /** Statements kept ready; the program's own number of different ones is far below it. */
 const preparedStatements = 200;
@@ -8,10 +9,12 @@ const preparedStatements = 200;
 /**
  * Values as SQLite takes them. A plain object is refused because node:sqlite would take it for named parameters and
  * shift the values silently; a Date or a yes/no because each column says how it is written (see `codec.ts`).
+ * @throws UnstorableText
  * @throws Error naming the position and type of a value that can't be bound.
  */
 function bindable(parameters: readonly unknown[]): SQLInputValue[] {
 	return parameters.map((value, index) => {
+		checkText(value);
 		if (value === null || typeof value === 'string' || typeof value === 'bigint') return value;
 		if (typeof value === 'number' && Number.isFinite(value)) return value;
 		if (value instanceof Uint8Array) return value;
@@ -46,6 +49,15 @@ class Statement implements SqliteStatement {
 	}
 }
 
+const nothing: SqliteStatement = {
+	reader: false,
+	all: () => [],
+	run: () => ({ changes: 0, lastInsertRowid: 0 }),
+	*iterate() {
+		// There are no rows.
+	}
+};
+
 class Database implements SqliteDatabase {
 	readonly #database: DatabaseSync;
 	readonly #prepared = new Map<string, Statement>();
@@ -57,6 +69,8 @@ class Database implements SqliteDatabase {
 	}
 
 	prepare(sql: string): SqliteStatement {
+		// SQLite ends a transaction by itself where its disk is full; there is nothing to take back then.
+		if (sql === 'rollback' && !this.#database.isTransaction) return nothing;
 		// A transaction takes its write lock at once, so that it can't fail half way when a second process writes.
 		const text = sql === 'begin' ? 'begin immediate' : sql;
 		const known = this.#prepared.get(text);
@@ -73,7 +87,20 @@ class Database implements SqliteDatabase {
 	}
 }
 
+/** SQLite changes tables in a transaction like anything else: the steps up are made all or none, by one process. */
+class Adapter extends SqliteAdapter {
+	override get supportsTransactionalDdl(): boolean {
+		return true;
+	}
+}
+
+class Dialect extends SqliteDialect {
+	override createAdapter(): SqliteAdapter {
+		return new Adapter();
+	}
+}
+
 /** Opens (or makes) the database file. @param file path, or `:memory:`. */
 export function sqliteDialect(file: string): SqliteDialect {
-	return new SqliteDialect({ database: () => Promise.resolve(new Database(file)) });
+	return new Dialect({ database: () => Promise.resolve(new Database(file)) });
 }

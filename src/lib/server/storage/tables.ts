@@ -72,8 +72,10 @@ interface BidTable extends OfJob {
 	revision: number;
 	actor_id: string;
 	actor_name: string;
+	/** What a list of bids shows. */
+	summary: string;
 	content: string;
-	/** Of the content. */
+	/** Of summary and content. */
 	digest: string;
 	frozen_at: string;
 }
@@ -191,6 +193,7 @@ interface SessionTable {
 	id: string;
 	user_id: string;
 	token: string;
+	expires_at: string | Date;
 }
 
 export interface Tables {

@@ -1,29 +1,40 @@
 /** Tells what a database is short of from what its driver throws. */
 
-/** `unreachable`: it does not answer, or not in time. `full`: there is no room to write. */
-export type Trouble = 'unreachable' | 'full';
+import { UnstorableText } from './storable-text.ts';
+
+/**
+ * `unreachable`: it does not answer, or not in time. `full`: there is no room to write. `readOnly`: nothing can be written.
+ * `unstorable`: a text has a sign that it can't keep.
+ */
+export type Trouble = 'unreachable' | 'full' | 'readOnly' | 'unstorable';
 
 /** SQLite's result codes: https://www.sqlite.org/rescode.html; the lower byte is the primary one. */
 const sqlite: Readonly<Record<number, Trouble>> = {
 	5: 'unreachable',
 	6: 'unreachable',
+	8: 'readOnly',
 	10: 'full',
-	13: 'full'
+	13: 'full',
+	14: 'unreachable'
 };
 
 /**
  * PostgreSQL's, by their beginning: https://www.postgresql.org/docs/current/errcodes-appendix.html. 08 connection
- * exceptions, 53100 disk full, 53300 too many connections, 57P0x shutting down or starting up, 57014 and 25P03 given up
- * for taking too long, 40001 and 40P01 stood in each other's way.
+ * exceptions, 53100 disk full, other 53 short of connections or memory, 57P0x shutting down or starting up, 57014 and 25P03
+ * given up for taking too long, 40001, 40P01 and 55P03 stood in each other's way, 25006 a copy that only reads, 22021 a sign
+ * that text can't have.
  */
 const postgres: readonly (readonly [string, Trouble])[] = [
 	['53100', 'full'],
-	['53300', 'unreachable'],
+	['53', 'unreachable'],
 	['57P0', 'unreachable'],
 	['57014', 'unreachable'],
 	['25P03', 'unreachable'],
 	['40001', 'unreachable'],
 	['40P01', 'unreachable'],
+	['55P03', 'unreachable'],
+	['25006', 'readOnly'],
+	['22021', 'unstorable'],
 	['08', 'unreachable']
 ];
 
@@ -35,6 +46,7 @@ const ended =
 /** Null when it is no trouble of the database but a fault of the program. */
 export function troubleOf(thrown: unknown): Trouble | null {
 	if (!(thrown instanceof Error)) return null;
+	if (thrown instanceof UnstorableText) return 'unstorable';
 	const { code, errcode } = thrown as Error & { readonly code?: unknown; readonly errcode?: unknown };
 	if (code === 'ERR_SQLITE_ERROR' && typeof errcode === 'number') return sqlite[errcode & 0xff] ?? null;
 	if (typeof code === 'string') {

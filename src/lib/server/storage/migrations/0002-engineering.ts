@@ -172,40 +172,38 @@ function completePrices(prices: PriceBook, { fixings }: TechnicalBook): Fields {
  */
 export const engineering: Migration = {
 	async up(db: Kysely<Tables>): Promise<void> {
-		await db.transaction().execute(async (inside) => {
-			const books = await inside.selectFrom('book').selectAll().execute();
-			const jobs = await inside
-				.selectFrom('job')
-				.select(['company_id', 'technical_digest', 'price_digest'])
-				.distinct()
+		const books = await db.selectFrom('book').selectAll().execute();
+		const jobs = await db
+			.selectFrom('job')
+			.select(['company_id', 'technical_digest', 'price_digest'])
+			.distinct()
+			.execute();
+		const stored = (company: string, digest: string) =>
+			books.find((book) => book.company_id === company && book.digest === digest);
+		const put = async (book: Tables['book'], content: Fields): Promise<string> => {
+			const digest = digestOf(content);
+			await db
+				.insertInto('book')
+				.values({ ...book, digest, content: JSON.stringify(content) })
+				.onConflict((conflict) => conflict.columns(['company_id', 'digest']).doNothing())
 				.execute();
-			const stored = (company: string, digest: string) =>
-				books.find((book) => book.company_id === company && book.digest === digest);
-			const put = async (book: Tables['book'], content: Fields): Promise<string> => {
-				const digest = digestOf(content);
-				await inside
-					.insertInto('book')
-					.values({ ...book, digest, content: JSON.stringify(content) })
-					.onConflict((conflict) => conflict.columns(['company_id', 'digest']).doNothing())
-					.execute();
-				return digest;
-			};
-			for (const { company_id, technical_digest, price_digest } of jobs) {
-				const [technical, price] = [stored(company_id, technical_digest), stored(company_id, price_digest)];
-				if (!technical || !price) continue;
-				const book = JSON.parse(technical.content) as TechnicalBook;
-				if (book.format !== format1) continue;
-				await inside
-					.updateTable('job')
-					.set({
-						technical_digest: await put(technical, completeTechnical(book)),
-						price_digest: await put(price, completePrices(JSON.parse(price.content) as PriceBook, book))
-					})
-					.where('company_id', '=', company_id)
-					.where('technical_digest', '=', technical_digest)
-					.where('price_digest', '=', price_digest)
-					.execute();
-			}
-		});
+			return digest;
+		};
+		for (const { company_id, technical_digest, price_digest } of jobs) {
+			const [technical, price] = [stored(company_id, technical_digest), stored(company_id, price_digest)];
+			if (!technical || !price) continue;
+			const book = JSON.parse(technical.content) as TechnicalBook;
+			if (book.format !== format1) continue;
+			await db
+				.updateTable('job')
+				.set({
+					technical_digest: await put(technical, completeTechnical(book)),
+					price_digest: await put(price, completePrices(JSON.parse(price.content) as PriceBook, book))
+				})
+				.where('company_id', '=', company_id)
+				.where('technical_digest', '=', technical_digest)
+				.where('price_digest', '=', price_digest)
+				.execute();
+		}
 	}
 };

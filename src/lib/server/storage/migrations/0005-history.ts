@@ -67,6 +67,7 @@ export const history: Migration = {
 			.addColumn('revision', 'integer', (column) => column.notNull())
 			.addColumn('actor_id', 'text', (column) => column.notNull())
 			.addColumn('actor_name', 'text', (column) => column.notNull())
+			.addColumn('summary', 'text', (column) => column.notNull())
 			.addColumn('content', 'text', (column) => column.notNull())
 			.addColumn('digest', 'text', (column) => column.notNull())
 			.addColumn('frozen_at', 'text', (column) => column.notNull())

@@ -6,6 +6,7 @@ import { hands } from './0003-hands.ts';
 import { views } from './0004-views.ts';
 import { history } from './0005-history.ts';
 import { people } from './0006-people.ts';
+import { byteOrder } from './0007-byte-order.ts';
 
 export const migrations: Readonly<Record<string, Migration>> = {
 	'0001-jobs': jobs,
@@ -13,5 +14,6 @@ export const migrations: Readonly<Record<string, Migration>> = {
 	'0003-hands': hands,
 	'0004-views': views,
 	'0005-history': history,
-	'0006-people': people
+	'0006-people': people,
+	'0007-byte-order': byteOrder
 };

@@ -1,0 +1,14 @@
+import { answer } from '$lib/server/http/answer.ts';
+import { openedServices } from '$lib/server/operations/opened-services.ts';
+import { operations } from '$lib/server/operations/operations.ts';
+import type { RequestHandler } from './$types';
+
+export const GET: RequestHandler = async ({ locals, params, url }) =>
+	answer(
+		await operations.compareBids(
+			locals.actor,
+			await openedServices(),
+			params.job,
+			Object.fromEntries(url.searchParams)
+		)
+	);

@@ -1,0 +1,15 @@
+import { answer } from '$lib/server/http/answer.ts';
+import { openedServices } from '$lib/server/operations/opened-services.ts';
+import { operations } from '$lib/server/operations/operations.ts';
+import type { RequestHandler } from './$types';
+
+export const GET: RequestHandler = async ({ locals, params, url }) =>
+	answer(
+		await operations.readHistoryLines(
+			locals.actor,
+			await openedServices(),
+			params.job,
+			params.revision,
+			Object.fromEntries(url.searchParams)
+		)
+	);

@@ -1,0 +1,7 @@
+import { answerWithCookies } from '$lib/server/http/answer.ts';
+import { openedServices } from '$lib/server/operations/opened-services.ts';
+import { operations } from '$lib/server/operations/operations.ts';
+import type { RequestHandler } from './$types';
+
+export const POST: RequestHandler = async ({ locals }) =>
+	answerWithCookies(await operations.signOut(locals.actor, await openedServices(), locals.visit));
