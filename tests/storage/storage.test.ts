@@ -1,3 +1,4 @@
+import { readdirSync, statSync, writeFileSync } from 'node:fs';
 import { once } from 'node:events';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
@@ -71,6 +72,19 @@ describe('the embedded database', () => {
 	])('refuses to bind %s', async (_, value, reason) => {
 		const db = bare();
 		await expect(sql`select ${value}, ${'x'}`.execute(db)).rejects.toThrow(reason);
+	});
+
+	it('is read by nobody but its owner: it holds prices, and what passwords are checked by', async () => {
+		const folder = temporaryFolder();
+		const storage = await withJob(await temporaryStorage(folder));
+		await storage.jobs.find(key);
+		for (const file of readdirSync(folder)) expect(statSync(join(folder, file)).mode & 0o077).toBe(0);
+	});
+
+	it('says so when its folder can’t be made', async () => {
+		const folder = temporaryFolder();
+		writeFileSync(join(folder, 'data'), '');
+		await expect(openStorage(join(folder, 'data', 'deeper'))).rejects.toThrow(/can’t be made there/u);
 	});
 
 	it('refuses data that a newer version wrote', async () => {

@@ -34,6 +34,8 @@ async function on<T>(databases: readonly Database[], work: () => Promise<T>): Pr
 	}
 }
 
+const opened = (place: string): Promise<Outcome<Database>> => on([], () => Promise.resolve(connect(place)));
+
 const nothingThere = (place: string): Outcome<never> | null =>
 	isPostgresUrl(place) || existsSync(databaseFile(place))
 		? null
@@ -54,17 +56,19 @@ export async function backUp(
 ): Promise<Outcome<TableStates>> {
 	const missing = nothingThere(place);
 	if (missing) return missing;
-	const database = connect(place);
-	return on([database], () => writeBackup(database, file, { program, at }));
+	const database = await opened(place);
+	if (!database.ok) return database;
+	return on([database.value], () => writeBackup(database.value, file, { program, at }));
 }
 
 /** Puts a backup into an empty place: all of it, or nothing. */
 export async function restore(place: string, file: string): Promise<Outcome<TableStates>> {
 	const checked = await on([], () => checkBackup(file));
 	if (!checked.ok) return checked;
-	const database = connect(place);
-	return on([database], async () => {
-		await restoreBackup(database, checked.value);
+	const database = await opened(place);
+	if (!database.ok) return database;
+	return on([database.value], async () => {
+		await restoreBackup(database.value, checked.value);
 		return checked.value.tables;
 	});
 }
@@ -77,6 +81,8 @@ export async function moveToDatabase(
 ): Promise<Outcome<MovedCompany>> {
 	const missing = nothingThere(from);
 	if (missing) return missing;
-	const [source, target] = [connect(from), connect(to)];
-	return on([source, target], () => moveCompany(source, company, target));
+	const [source, target] = [await opened(from), await opened(to)];
+	if (!source.ok) return source;
+	if (!target.ok) return target;
+	return on([source.value, target.value], () => moveCompany(source.value, company, target.value));
 }

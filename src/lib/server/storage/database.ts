@@ -1,5 +1,5 @@
 /** Where the tables are: an embedded database in a folder, or PostgreSQL; and how they are brought up to date. */
-import { mkdirSync } from 'node:fs';
+import { closeSync, existsSync, mkdirSync, openSync } from 'node:fs';
 import { join } from 'node:path';
 import { Kysely, sql } from 'kysely';
 import { Migrator } from 'kysely/migration';
@@ -19,7 +19,23 @@ export interface Database {
 /** The embedded database is one file in its folder. */
 export const databaseFile = (folder: string): string => join(folder, 'coilwright.sqlite');
 
-/** @param place a folder for the embedded database (made where it is missing), or the URL of a PostgreSQL database */
+/** Makes the file where it is missing: only its owner reads it. What SQLite puts beside it follows it in that. */
+function makeFile(folder: string): void {
+	const file = databaseFile(folder);
+	if (existsSync(file)) return;
+	try {
+		mkdirSync(folder, { recursive: true });
+		closeSync(openSync(file, 'a', 0o600));
+	} catch (error) {
+		const code = error instanceof Error && 'code' in error ? ` (${String(error.code)})` : '';
+		throw new ClosedDatabase(`The database in ${folder} can’t be made there${code}.`, { cause: error });
+	}
+}
+
+/**
+ * @param place a folder for the embedded database (made where it is missing), or the URL of a PostgreSQL database
+ * @throws ClosedDatabase when the folder can't be made or written.
+ */
 export function connect(place: string): Database {
 	if (isPostgresUrl(place))
 		return {
@@ -27,7 +43,7 @@ export function connect(place: string): Database {
 			type: 'postgres',
 			where: 'named by DATABASE_URL'
 		};
-	mkdirSync(place, { recursive: true });
+	makeFile(place);
 	return {
 		db: new Kysely<Tables>({ dialect: sqliteDialect(databaseFile(place)) }),
 		type: 'sqlite',
