@@ -121,15 +121,6 @@ export class Outbox {
 		void this.#work();
 	}
 
-	/** Throws away what is not saved. */
-	clear(): void {
-		for (const { id } of this.waiting) this.#keeping.forget(id);
-		this.waiting = [];
-		this.state = { kind: 'saved' };
-		this.listener?.tookUp();
-		for (const resolve of this.#idle.splice(0)) resolve();
-	}
-
 	/** Tries at once, for instance when the connection is back. */
 	retry(): void {
 		if (this.#timer) clearTimeout(this.#timer);
@@ -313,11 +304,6 @@ export class Outboxes {
 	/** Edits of the person at the screen that are kept in this tab. */
 	get unsaved(): number {
 		return this.#mine().reduce((sum, outbox) => sum + outbox.waiting.length, 0);
-	}
-
-	/** Throws away what the person at the screen has not saved in this tab. */
-	clear(): void {
-		for (const outbox of this.#mine()) outbox.clear();
 	}
 
 	async #again(): Promise<void> {
