@@ -35,14 +35,16 @@ function plainly(request: Request, status: number, message: string): Response {
 	return asPage ? text(message, { status }) : json({ message }, { status });
 }
 
-function askToSignIn(url: URL): Response {
+/** @param asData what SvelteKit's client asks for when it goes from page to page */
+function askToSignIn(url: URL, asData: boolean): Response {
 	if (url.pathname.startsWith('/api/'))
 		return json(
 			{ message: 'You are not signed in, or not any more. Sign in and repeat it.' },
 			{ status: 401 }
 		);
-	const to = encodeURIComponent(`${url.pathname}${url.search}`);
-	return new Response(null, { status: 303, headers: { location: `/sign-in?to=${to}` } });
+	const location = `/sign-in?to=${encodeURIComponent(`${url.pathname}${url.search}`)}`;
+	if (asData) return json({ type: 'redirect', location });
+	return new Response(null, { status: 303, headers: { location } });
 }
 
 export const handle: Handle = async ({ event, resolve }) => {
@@ -71,7 +73,7 @@ export const handle: Handle = async ({ event, resolve }) => {
 	const meant = headers.get('coilwright-person') ?? actor.id;
 	const mustSignIn = actor.id === '' && !beforeSignIn.has(route.id ?? '');
 	const response = await withinBudget({ method, headers, route: route.id }, asker, async () =>
-		mustSignIn || meant !== actor.id ? askToSignIn(url) : resolve(event)
+		mustSignIn || meant !== actor.id ? askToSignIn(url, event.isDataRequest) : resolve(event)
 	);
 	for (const cookie of recognised.value.cookies) response.headers.append('set-cookie', cookie);
 	return secure(response, url.protocol);

@@ -28,6 +28,9 @@ const settings = `<?xml version="1.0" encoding="UTF-8"?>
  */
 const filter = 'csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,false,false,false,false,-1';
 
+/** The same for text that is opened: numbers are detected, and what looks like a formula is one (the last word). */
+const textFilter = 'Text - txt - csv (StarCalc):44,34,76,1,,0,false,true,false,false,false,0,true';
+
 const places = [
 	...(process.env.PATH ?? '').split(':'),
 	'/usr/bin',
@@ -68,10 +71,12 @@ export interface WorkbookFile {
 /**
  * Recalculates workbooks (.xlsx) and gives the text of every cell: by file name, by sheet name, rows of cells. Numbers
  * have up to 15 significant digits; conditions are TRUE or FALSE; an error is its text (#N/A, #DIV/0!).
+ * @param kind `text`: they are comma-separated text, opened by somebody who lets formulas in it run
  * @throws Error when LibreOffice is missing or does not read a file.
  */
 export async function recalculate(
-	files: readonly WorkbookFile[]
+	files: readonly WorkbookFile[],
+	kind: 'workbook' | 'text' = 'workbook'
 ): Promise<Map<string, Map<string, string[][]>>> {
 	if (soffice === null) throw new Error('LibreOffice is not installed');
 	const folder = await mkdtemp(join(tmpdir(), 'coilwright-recalculate-'));
@@ -82,13 +87,24 @@ export async function recalculate(
 		await writeFile(join(profile, 'user', 'registrymodifications.xcu'), settings);
 		const paths = await Promise.all(
 			files.map(async ({ bytes }, i) => {
-				const path = join(folder, `${String(i)}.xlsx`);
+				const path = join(folder, `${String(i)}.${kind === 'text' ? 'csv' : 'xlsx'}`);
 				await writeFile(path, bytes);
 				return path;
 			})
 		);
+		const reading = kind === 'text' ? [`--infilter=${textFilter}`] : [];
 		const profileAddress = `-env:UserInstallation=${pathToFileURL(profile).href}`;
-		await run(soffice, [profileAddress, '--headless', '--convert-to', filter, '--outdir', out, ...paths], {
+		const asked = [
+			profileAddress,
+			'--headless',
+			...reading,
+			'--convert-to',
+			filter,
+			'--outdir',
+			out,
+			...paths
+		];
+		await run(soffice, asked, {
 			env: { ...process.env, LC_ALL: 'C.UTF-8' },
 			maxBuffer: 64 * 1024 * 1024
 		});

@@ -22,7 +22,7 @@ describe('the house', () => {
 			if (path.startsWith('src/routes/') && name.startsWith('+')) return false;
 			return path.endsWith('.svelte')
 				? !/^[A-Z][A-Za-z0-9]*\.svelte$/u.test(name)
-				: !/^[a-z0-9]+(-[a-z0-9]+)*(\.(repository|svelte|test|server|d))*\.(ts|mjs|js)$/u.test(name);
+				: !/^[a-z0-9]+(-[a-z0-9]+)*(\.(repository|svelte|test|server|client|d))*\.(ts|mjs|js)$/u.test(name);
 		});
 		expect(odd.map(({ path }) => path)).toEqual([]);
 	});

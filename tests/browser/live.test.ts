@@ -76,6 +76,28 @@ describe.skipIf(!hasBrowser)('two people in one job', () => {
 		await ben.context.close();
 	});
 
+	it('are told when the row they type in is removed, and of what they typed', async () => {
+		const { ada, ben, one, two } = await together();
+		const marks = await one.column('mark', 10);
+		const at = 9;
+		await (await one.cell(at, 'location')).click();
+		await ada.page.keyboard.type('Half typ');
+		await two.goTo(at, 'location');
+		await two.button('Delete').click();
+		await ada.page
+			.getByText(`${marks[at] ?? ''} was removed meanwhile. Not kept: “Half typ”, typed as Location of it.`)
+			.waitFor();
+		// What is typed on goes into no other row.
+		await ada.page.keyboard.type('ed');
+		await ada.page.keyboard.press('Enter');
+		await two.button('Undo').click();
+		await expect.poll(() => one.column('mark', 10)).toEqual(marks);
+		await one.saved();
+		for (const row of [at - 1, at, at + 1])
+			expect(await one.text(row, 'location')).not.toMatch(/^(?:Half typ)?ed$/u);
+		await Promise.all([ada.context.close(), ben.context.close()]);
+	});
+
 	it('are asked with both values, and whose it is, where they meet', async () => {
 		const { ada, ben, one, two } = await together();
 		// Ben does not hear of it in time.
@@ -184,6 +206,28 @@ describe.skipIf(!hasBrowser)('two people in one job', () => {
 		await ada.context.addCookies(cookies);
 		await ada.page.getByText('Sign in again').waitFor({ state: 'hidden', timeout: 40_000 });
 		await expect.poll(() => two.text(9, 'location')).toBe('After the session');
+		await Promise.all([ada.context.close(), ben.context.close()]);
+	});
+
+	it('make an open sheet theirs who has signed in meanwhile: what they type is sent, and as theirs', async () => {
+		const { ada, ben, one, two } = await together();
+		// On another tab of the same browser.
+		await opened.office.signIn(ada, ben.email);
+		// The sheet hears of it when its session is looked at again, and the header names the other one.
+		await ada.page.locator('header').getByRole('button', { name: ben.name }).waitFor({ timeout: 40_000 });
+		await one.ready();
+		await typeInto(one, 10, 'location', 'At the same desk');
+		await expect.poll(() => two.text(10, 'location')).toBe('At the same desk');
+		await one.saved();
+		const history = await ben.context.request.get(
+			ben.page
+				.url()
+				.replace('/jobs/', '/api/jobs/')
+				.replace(/openings$/u, 'history')
+		);
+		expect(await history.text()).toMatch(
+			new RegExp(`${ben.name}.{0,400}At the same desk|At the same desk.{0,400}${ben.name}`, 'u')
+		);
 		await Promise.all([ada.context.close(), ben.context.close()]);
 	});
 

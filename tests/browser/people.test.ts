@@ -161,10 +161,9 @@ describe.skipIf(!hasBrowser)('people', () => {
 		await openings.ready();
 		await openings.button('Add opening').waitFor();
 
-		// And back: the open sheet may no longer be changed, whatever it still shows.
+		// And back: the open sheet hears of it, and may no longer be changed.
 		await people.setRole(odo.name, 'Estimator', false);
-		await goTo(odo.page, 'Takeoff');
-		await odo.page.getByRole('heading', { name: 'Takeoff', exact: true }).waitFor();
+		await openings.button('Add opening').waitFor({ state: 'hidden', timeout: 40_000 });
 		await expect.poll(() => offeredPlaces(odo.page)).not.toContain('Price');
 		await odo.context.close();
 	});

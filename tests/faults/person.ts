@@ -9,7 +9,7 @@ interface Asked {
 	readonly agent?: Agent;
 }
 
-export interface Reply {
+interface Reply {
 	readonly status: number;
 	readonly text: string;
 	readonly cookies: readonly string[];

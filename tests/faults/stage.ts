@@ -16,7 +16,7 @@ import { ask } from './person.ts';
 
 export type DatabaseName = 'SQLite' | 'PostgreSQL';
 
-export interface Company {
+interface Company {
 	/** As `openStorage` takes it. */
 	readonly place: string;
 	readonly people: readonly Credentials[];

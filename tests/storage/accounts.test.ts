@@ -105,6 +105,9 @@ describe.each(databases)('$name', (database: TestDatabase) => {
 				[{ password: '' }, /^Say the password\.$/u],
 				[{ company: ' \n' }, /^Say the name of the company\.$/u],
 				[{ name: undefined }, /^Say the name\.$/u],
+				// Nothing of it can be seen.
+				[{ name: '\u200B\u2060' }, /^Say the name\.$/u],
+				[{ company: '\u202E\u00AD' }, /^Say the name of the company\.$/u],
 				[{ email: 'wren' }, /^This is not an e-mail address\.$/u]
 			] as const)
 				expect(
@@ -112,12 +115,22 @@ describe.each(databases)('$name', (database: TestDatabase) => {
 				).toMatch(words);
 			expect(await services.storage.companies.all()).toHaveLength(1);
 		});
+
+		it('has names as they are written, but nothing that turns what stands beside them', async () => {
+			const services = await clockedServices(await database.place());
+			const turned = { ...first, company: '\u202EQuay  &\tSons 港', name: `Zoë O’Gull “Zed” <b>\u2066🧜‍♀️` };
+			value(await makeAccount(services, turned, null));
+			const [company] = await services.storage.companies.all();
+			expect(company?.name).toBe('Quay & Sons 港');
+			const [member] = await services.storage.members.list(company?.id ?? '');
+			expect(member?.name).toBe('Zoë O’Gull “Zed” <b> 🧜‍♀️');
+		});
 	});
 
 	describe('an invitation', () => {
 		it('makes an account, once', async () => {
 			const { services, owner, company } = await founded();
-			const { token } = await invite(services, owner, 'Ivo@reed.example', [
+			const { token, id } = await invite(services, owner, 'Ivo@reed.example', [
 				'installer',
 				'purchasing',
 				'installer'
@@ -138,6 +151,11 @@ describe.each(databases)('$name', (database: TestDatabase) => {
 			const used = refusal(await accept(services, token));
 			expect(used.status).toBe(409);
 			expect(used.message).toMatch(/used already/u);
+			const withdrawn = refusal(await operations.withdrawInvitation(owner.actor, services, id));
+			expect(withdrawn).toMatchObject({
+				status: 409,
+				message: 'This invitation was used or withdrawn before.'
+			});
 			const people = value(await operations.readPeople(owner.actor, services));
 			expect(people.people.map(({ name, you, leftAt }) => [name, you, leftAt])).toEqual([
 				['Orla Owner', true, null],
@@ -360,6 +378,40 @@ describe.each(databases)('$name', (database: TestDatabase) => {
 				/^coilwright\.session_token=; Max-Age=0; Path=\/; HttpOnly; SameSite=Lax$/u
 			);
 			expect((await recognised(services, here)).actor).toEqual(nobody);
+		});
+
+		it('ends when somebody signs in or joins at the same browser', async () => {
+			const { services, owner, people } = await founded('installer');
+			const [ivo] = people;
+			if (!ivo) throw new Error('nobody was employed');
+			const [first, elsewhere] = [
+				cookieOf(await signIn(services, owner.email, owner.password)),
+				cookieOf(await signIn(services, owner.email, owner.password))
+			];
+			const body = { email: ivo.email, password: ivo.password };
+			const wrong = await operations.signIn(
+				nobody,
+				services,
+				{ ...visitOf(), cookies: first },
+				{ ...body, password: fresh }
+			);
+			expect(refusal(wrong).status).toBe(401);
+			expect((await recognised(services, first)).actor.id).toBe(owner.actor.id);
+			const second = cookieOf(
+				await operations.signIn(nobody, services, { ...visitOf(), cookies: first }, body)
+			);
+			expect((await recognised(services, first)).actor).toEqual(nobody);
+			expect((await recognised(services, second)).actor.id).toBe(ivo.actor.id);
+			const { token } = await invite(services, owner, 'next@quay.example');
+			const third = cookieOf(
+				await operations.acceptInvitation(nobody, services, { ...visitOf(), cookies: second }, token, {
+					name: 'Next One',
+					password: fresh
+				})
+			);
+			expect((await recognised(services, second)).actor).toEqual(nobody);
+			expect((await recognised(services, third)).actor.name).toBe('Next One');
+			expect((await recognised(services, elsewhere)).actor.id).toBe(owner.actor.id);
 		});
 
 		it('is nothing without the signature of the installation', async () => {

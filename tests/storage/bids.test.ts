@@ -82,10 +82,12 @@ describe.each(databases)('bids, $name', (database) => {
 		expect(await freeze('To the owner\n')).toBe(1);
 		// A mark without a width has a stop and no price; it is frozen all the same.
 		await change(addRow('c4', 'c3', cells({ mark: 'C-4', quantity: '3' })));
+		// One opening of C-1 that differs is no mark of its own.
+		await change(addRow('c1-2', 'c1', cells({ mark: 'C-1', openingNumber: '2', note: 'by the dock' })));
 		expect(await freeze('Second round')).toBe(2);
 		const { bids } = value(await listBids(localActor, services, job));
 		expect(bids).toMatchObject([
-			{ number: 2, title: 'Second round', revision: 4, marks: 4, openings: 9, notPriced: 1 },
+			{ number: 2, title: 'Second round', revision: 5, marks: 4, openings: 9, notPriced: 1 },
 			{
 				number: 1,
 				title: 'To the owner',
@@ -288,6 +290,7 @@ describe('a comparison', () => {
 		expect(differing(3_060_700_000 * (1 + 2 ** -45), 3_060_700_000)).toBe(0);
 		expect(differing(3_060_700_000, 3_060_700_004)).toBe(1);
 		expect(differing(0, 1e-6)).toBe(1);
+		expect(differing(0, 1e-12)).toBe(0);
 		expect(differing(null, 0)).toBe(1);
 		expect(differing(null, null)).toBe(0);
 	});
@@ -299,5 +302,99 @@ describe('a comparison', () => {
 			content: { ...euros.content, price: { ...euros.content.price, currency: 'EUR' } }
 		};
 		expect(compareBidSides(side(1), other).price).toBeNull();
+	});
+
+	const [before, after] = [side(1), side(1)];
+
+	it('finds the value of an opening where it stood, and says which quantities only one of the two knows', () => {
+		const [first, second] = ['c1', 'c2'].map((rowId) => ({
+			rowId,
+			name: rowId.toUpperCase(),
+			openings: 1,
+			computed: true,
+			stops: 0,
+			cautions: 0
+		}));
+		if (!first || !second) throw new Error('there are two');
+		const quantity = (id: string) => ({ id, title: `Of ${id}`, unit: 'in', input: false });
+		const was: BidSide = {
+			...before,
+			content: {
+				...before.content,
+				openings: [first, second],
+				quantities: [quantity('guideDistance'), quantity('slatCount')],
+				values: { guideDistance: [10, 20], slatCount: [1, 1] }
+			}
+		};
+		const is: BidSide = {
+			...after,
+			content: {
+				...after.content,
+				job: { name: 'Saltmarsh Pier', measures: 'metric' },
+				openings: [second, first],
+				quantities: [quantity('guideDistance'), quantity('hoodLength')],
+				values: { guideDistance: [21, 10], hoodLength: [2, 2] }
+			}
+		};
+		const { quantities, notCompared, measures } = compareBidSides(was, is);
+		expect(quantities).toEqual([
+			{ rowId: 'c2', name: 'C2', quantities: [{ id: 'guideDistance', before: 20, after: 21 }] }
+		]);
+		expect(notCompared).toEqual(['Of slatCount', 'Of hoodLength']);
+		// It is shown as the later of the two is measured.
+		expect(measures).toBe('metric');
+	});
+
+	it('tells of no more quantities than can be looked through, and how many it leaves out', () => {
+		const of = (value: number): BidSide => {
+			const ids = Array.from({ length: 5003 }, (_, i) => `q${i}`);
+			const quantities = ids.map((id) => ({ id, title: id, unit: 'in', input: false }));
+			const values = Object.fromEntries(ids.map((id) => [id, [value]]));
+			return { ...before, content: { ...before.content, quantities, values } };
+		};
+		const { quantities, titles, leftOut } = compareBidSides(of(1), of(2));
+		expect(quantities.map((opening) => opening.quantities.length)).toEqual([5000]);
+		expect([Object.keys(titles).length, leftOut]).toEqual([5000, 3]);
+	});
+
+	it('takes a line or a mark that only one of the two prices has for nothing in the other', () => {
+		const priced = (
+			lines: Readonly<Record<string, string>>,
+			marks: Readonly<Record<string, string | null>>
+		): BidSide => ({
+			...before,
+			content: {
+				...before.content,
+				price: {
+					...before.content.price,
+					lines: Object.keys(lines).map((id) => ({ id, title: `Of ${id}` })),
+					totals: lines,
+					marks: Object.entries(marks).map(([mark, price]) => ({
+						rowId: mark,
+						mark,
+						openingId: null,
+						openings: 1,
+						phase: '',
+						amounts: price === null ? null : { price },
+						byOpening: []
+					}))
+				}
+			}
+		});
+		const { price } = compareBidSides(
+			priced({ crane: '250.00', price: '950.00' }, { 'C-1': '700.00', 'C-2': '0.00', 'C-3': '250.00' }),
+			priced({ freight: '40.00', price: '740.00' }, { 'C-1': '700.00', 'C-2': null, 'C-4': '40.00' })
+		);
+		expect(price?.lines.map(({ id, difference }) => [id, difference])).toEqual([
+			['crane', '-250.00'],
+			['freight', '40.00'],
+			['price', '-210.00']
+		]);
+		expect(price?.total).toEqual({ before: '950.00', after: '740.00', difference: '-210.00' });
+		expect(price?.marks.map(({ name, priced: has, difference }) => [name, has, difference])).toEqual([
+			['C-2', { before: true, after: false }, '0.00'],
+			['C-4', { before: false, after: true }, '40.00'],
+			['C-3', { before: true, after: false }, '-250.00']
+		]);
 	});
 });

@@ -155,6 +155,18 @@ describe.each(databases)('the history of a job, $name', (database) => {
 		expect(revisions(await history({ actor: 'local', kind: 'edit' }))).toEqual([1]);
 		expect(revisions(await history({ until: '2001-01-01T00:00:00Z' }))).toEqual([]);
 		expect(revisions(await history({ until: '2999-01-01T00:00:00+05:00', most: 1 }))).toEqual([4]);
+		const [latest] = (await history()).entries;
+		expect(revisions(await history({ until: latest?.madeAt, most: 1 }))).toEqual([4]);
+		// There is nothing earlier of what is looked for.
+		expect((await history({ kind: 'undo' })).earlier).toBeNull();
+	});
+
+	it('says nothing of a cell that is left as it was', async () => {
+		const { change, history } = await placeOf(database);
+		await change([setCell('c1', 'phase', null, null), setCell('c1', 'note', null, 'a')]);
+		const [latest] = (await history()).entries;
+		expect(latest?.lines).toMatchObject([{ kind: 'cell', field: 'note' }]);
+		expect(latest?.lineCount).toBe(1);
 	});
 
 	it('sums up an import of a thousand rows, whose lines come a page at a time', async () => {

@@ -262,6 +262,18 @@ describe.each(databases)('open pages on $name', ({ place }) => {
 		expect(refusal(await ask(services, job, ben, { after: 0 })).status).toBe(404);
 	});
 
+	it('are told the roles of their person as they are', async () => {
+		const services = await server(await place());
+		const job = await newJob(services);
+		let standing: Actor = { ...ben, roles: ['estimator'] };
+		const page = await follow(services, job, ben, { recheck: () => Promise.resolve(standing) });
+		const rolesTold = () => page.told.filter(({ event }) => event === 'roles').at(-1)?.data;
+		await expect.poll(rolesTold).toEqual(['estimator']);
+		standing = { ...ben, roles: ['purchasing', 'installer'] };
+		await expect.poll(rolesTold).toEqual(['purchasing', 'installer']);
+		expect(page.over).toBe(false);
+	});
+
 	it('are dropped when they do not read, and others go on', async () => {
 		const services = await server(await place(), { limits: { ...usualLimits, unread: 20_000 } });
 		const job = await newJob(services);

@@ -15,8 +15,8 @@ import { readZip } from '../../src/lib/exchange/workbook/zip-limits.ts';
 import { operations } from '../../src/lib/server/operations/operations.ts';
 import type { Services } from '../../src/lib/server/operations/services.ts';
 import { digestOf } from '../../src/lib/server/storage/digest.ts';
-import { demoPriceBook } from '../../src/lib/shopbook/demo/demo-book.ts';
-import { priceBookSchema, type PriceBook } from '../../src/lib/shopbook/schema.ts';
+import { demoPriceBook, demoTechnicalBook } from '../../src/lib/shopbook/demo/demo-book.ts';
+import { partCosts, priceBookSchema, type PriceBook } from '../../src/lib/shopbook/schema.ts';
 import { formWithFile, type RunningServer } from './built-server.ts';
 import { databases } from './databases.ts';
 import { office, type Colleague } from './office.ts';
@@ -361,7 +361,31 @@ const figuresFound = (received: readonly Received[], figures: ReadonlySet<string
 
 /** Words of the price book that no page of an installer has a reason to hold. */
 const namesOfPrices =
-	/"(?:priceBook|springPound|liftDay|profitBasis|burden|directCost|unroundedPrice|purchases|unitCost)"/u;
+	/["{,](?:priceBook|springPound|liftDay|profitBasis|burden|directCost|unroundedPrice|purchases|unitCost)"?:/u;
+
+/** Figures of the book in force that its technical half does not have: what the shop pays, and what it adds to that. */
+const ofTechnicalBook = new Set(decimalsIn(demoTechnicalBook));
+const costsInForce = new Set(
+	decimalsIn(partCosts(demoPriceBook)).filter((figure) => !ofTechnicalBook.has(figure))
+);
+/** A size or weight may come out as 4.90 by chance; with three digits that count it hardly does. */
+const digitsThatCount = (figure: string): number => figure.replace(/^[0.]+|0+$|\./gu, '').length;
+const tellingCosts = new Set([...costsInForce].filter((figure) => digitsThatCount(figure) >= 3));
+const addedInForce = new Set(
+	decimalsIn(demoPriceBook).filter((figure) => !ofTechnicalBook.has(figure) && !costsInForce.has(figure))
+);
+/** Names of what is added, as data and as the script of a page have them. */
+const namesOfAdded =
+	/["{,](?:rates|burden|liftDay|mobilisation|contingency|overhead|profit|profitBasis|bond|roundingStep)"?:/u;
+
+/** Which of them the page of the shop book and its data have, however they are written there. */
+function inShopBook(received: readonly Received[], figures: ReadonlySet<string>): string[] {
+	const pages = received.filter(({ what }) => what.startsWith('GET /shop-book'));
+	expect(pages.map(({ status }) => status)).toEqual([200, 200]);
+	const found = new Set(decimalsIn(pages.map(({ text }) => text)));
+	const names = pages.filter(({ text }) => namesOfAdded.test(text)).map(({ what }) => `${what}: names`);
+	return [...[...figures].filter((figure) => found.has(figure)), ...(figures === addedInForce ? names : [])];
+}
 
 describe.each(databases)('$name', ({ place }) => {
 	it('sends no figure of a price to who may not see it', { timeout: 600_000 }, async () => {
@@ -419,6 +443,8 @@ describe.each(databases)('$name', ({ place }) => {
 		const toInstaller = await visitAll(server, installer, values);
 		expect(foundIn(toInstaller, figures.all)).toEqual([]);
 		expect(toInstaller.filter(({ text }) => namesOfPrices.test(text)).map(({ what }) => what)).toEqual([]);
+		expect(inShopBook(toInstaller, tellingCosts)).toEqual([]);
+		expect(inShopBook(toInstaller, addedInForce)).toEqual([]);
 		// The pages of the job really came.
 		const came = (received: readonly Received[], path: string): number | undefined =>
 			received.find(({ what }) => what === `GET ${path}`)?.status;
@@ -430,11 +456,17 @@ describe.each(databases)('$name', ({ place }) => {
 		expect(foundIn(toPurchasing, figures.notForPurchasing)).toEqual([]);
 		const partsSeen = figuresFound(toPurchasing, figures.ofParts).size;
 		expect(partsSeen).toBeGreaterThan(20);
+		expect(inShopBook(toPurchasing, costsInForce)).toHaveLength(costsInForce.size);
+		expect(inShopBook(toPurchasing, addedInForce)).toEqual([]);
 
 		// The same search finds them where they may be: it can fail.
 		const toEstimator = await visitAll(server, estimator, values);
 		const seen = figuresFound(toEstimator, figures.all);
 		expect(seen.size).toBeGreaterThan(figures.notForPurchasing.size);
+		expect([costsInForce.size > 60, tellingCosts.size > 20, addedInForce.size]).toEqual([true, true, 9]);
+		expect(inShopBook(toEstimator, costsInForce)).toHaveLength(costsInForce.size);
+		// And both pages with their names.
+		expect(inShopBook(toEstimator, addedInForce)).toHaveLength(11);
 		const priced = new Set(
 			foundIn(toEstimator, figures.notForPurchasing).map((text) => text.split(/[ ?:]/u, 2).join(' '))
 		);

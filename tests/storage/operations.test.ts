@@ -14,6 +14,7 @@ import { explainPrice, readPrice } from '../../src/lib/server/operations/read-pr
 import { readTakeoff } from '../../src/lib/server/operations/read-takeoff.ts';
 import type { Services } from '../../src/lib/server/operations/services.ts';
 import { redoEdit, undoEdit } from '../../src/lib/server/operations/undo-edit.ts';
+import { engineOf } from '../opening-rows.ts';
 import { databases } from './databases.ts';
 import {
 	addRow,
@@ -53,7 +54,10 @@ describe.each(databases)('$name', ({ place }) => {
 			expect(result).toMatchObject({ revision: 2, order: null, removed: [], undo: 'Change', redo: null });
 			expect(result.rows).toEqual(await rowsOf(services, job));
 			// guideDistance = width + 2 · 0.25 in for counter-face (demo-book.md): 192 + 0.5 = 192.5 in.
-			expect(result.figures.c1?.guideDistance).toBeCloseTo(192.5 * 25_400_000, 3);
+			const { quantities } = engineOf();
+			expect(result.figures.c1).toHaveLength(quantities.length);
+			const guideDistance = quantities.findIndex(({ id }) => id === 'guideDistance');
+			expect(result.figures.c1?.[guideDistance]).toBeCloseTo(192.5 * 25_400_000, 3);
 		});
 
 		it('takes the rows of the same mark along in its figures', async () => {

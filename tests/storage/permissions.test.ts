@@ -279,37 +279,41 @@ async function companiesOn(place: () => Promise<string>): Promise<Companies> {
 }
 
 describe.each(databases)('$name', ({ place }) => {
-	it('each role may do what is written here, and what is refused changes nothing', async () => {
-		const { services, owner } = await companiesOn(place);
-		const { companyId } = owner;
-		const found: Record<string, string> = {};
-		let scene = await sceneOf(services, owner);
-		let before = await dump(services.storage, companyId);
-		for (const [name, [, , call]] of Object.entries(expected)) {
-			let may = '';
-			const actors: readonly (readonly [letter: string, who: (scene: Scene) => Actor])[] = [
-				...order.map((role) => [letters[role], ({ id }: Scene) => actor(companyId, id, [role])] as const),
-				['-', ({ id }) => actor(companyId, id, [])],
-				['?', () => nobody]
-			];
-			for (const [letter, who] of actors) {
-				const outcome = await call(who(scene), scene);
-				const after = await dump(services.storage, companyId);
-				if (outcome.ok) may += letter;
-				else {
-					const refused = letter === '?' ? 401 : 403;
-					expect(`${name} ${letter} ${outcome.status}`).toBe(`${name} ${letter} ${refused}`);
-					expect(after, `${name} ${letter}`).toEqual(before);
+	it(
+		'each role may do what is written here, and what is refused changes nothing',
+		{ timeout: 600_000 },
+		async () => {
+			const { services, owner } = await companiesOn(place);
+			const { companyId } = owner;
+			const found: Record<string, string> = {};
+			let scene = await sceneOf(services, owner);
+			let before = await dump(services.storage, companyId);
+			for (const [name, [, , call]] of Object.entries(expected)) {
+				let may = '';
+				const actors: readonly (readonly [letter: string, who: (scene: Scene) => Actor])[] = [
+					...order.map((role) => [letters[role], ({ id }: Scene) => actor(companyId, id, [role])] as const),
+					['-', ({ id }) => actor(companyId, id, [])],
+					['?', () => nobody]
+				];
+				for (const [letter, who] of actors) {
+					const outcome = await call(who(scene), scene);
+					const after = await dump(services.storage, companyId);
+					if (outcome.ok) may += letter;
+					else {
+						const refused = letter === '?' ? 401 : 403;
+						expect(`${name} ${letter} ${outcome.status}`).toBe(`${name} ${letter} ${refused}`);
+						expect(after, `${name} ${letter}`).toEqual(before);
+					}
+					// What was changed may not be there to be changed again.
+					if (JSON.stringify(after) === JSON.stringify(before)) continue;
+					scene = await sceneOf(services, owner);
+					before = await dump(services.storage, companyId);
 				}
-				// What was changed may not be there to be changed again.
-				if (JSON.stringify(after) === JSON.stringify(before)) continue;
-				scene = await sceneOf(services, owner);
-				before = await dump(services.storage, companyId);
+				found[name] = may;
 			}
-			found[name] = may;
+			expect(found).toEqual(Object.fromEntries(Object.entries(expected).map(([name, [may]]) => [name, may])));
 		}
-		expect(found).toEqual(Object.fromEntries(Object.entries(expected).map(([name, [may]]) => [name, may])));
-	});
+	);
 
 	it('another company reaches nothing of it, whoever asks', async () => {
 		const { services, owner, foreign } = await companiesOn(place);

@@ -13,6 +13,7 @@ import { openJob } from '../../src/lib/server/operations/open-job.ts';
 import { readDeliveries } from '../../src/lib/server/operations/read-deliveries.ts';
 import { readHistory } from '../../src/lib/server/operations/read-history.ts';
 import { readOpenings } from '../../src/lib/server/operations/read-openings.ts';
+import { readPrice } from '../../src/lib/server/operations/read-price.ts';
 import { removeDelivery, restoreDelivery } from '../../src/lib/server/operations/remove-delivery.ts';
 import { restoreJob } from '../../src/lib/server/operations/restore-job.ts';
 import { openServices, type Services } from '../../src/lib/server/operations/services.ts';
@@ -200,6 +201,37 @@ describe.each(databases)('a job brought back, $name', (database) => {
 		expect((await headingOf(services, job)).revision).toBe(0);
 		const stranger: Actor = { ...colleague, companyId: 'another-company' };
 		expect(refusal(await restoreJob(stranger, services, job, { revision: 0 })).status).toBe(404);
+
+		// A job from before a history was written, of which there are changes only since.
+		value(await applyEdit(localActor, services, job, edit([addRow('c1', null, counter('C-1'))])));
+		value(await applyEdit(localActor, services, job, edit([setCell('c1', 'note', null, 'a')])));
+		const { db } = services.storage.accountsDatabase;
+		await db.updateTable('job').set({ history_from: 1 }).where('job_id', '=', job).execute();
+		expect(await back({ revision: 0 })).toMatchObject({
+			status: 422,
+			message:
+				'The history of this job is whole only from change 1 on. It can be brought back to that and to any later one.'
+		});
+		value(await restoreJob(localActor, services, job, { revision: 1 }));
+	});
+
+	it('has the price it had, and the others in the job it was made of are told', async () => {
+		const services = await temporaryServices(await database.place());
+		const told: number[] = [];
+		const end = services.signals.listen((heard) => {
+			if (heard.kind === 'changed' && heard.jobId === job) told.push(heard.revision);
+		});
+		onTestFinished(end);
+		const job = await newJob(services);
+		value(await applyEdit(localActor, services, job, edit([addRow('c1', null, counter('C-1'))])));
+		const { price } = value(await readPrice(localActor, services, job));
+		value(await applyEdit(localActor, services, job, edit([addRow('c2', 'c1', counter('C-2'))])));
+		const { id } = value(await restoreJob(localActor, services, job, { revision: 1 }));
+		expect(value(await readPrice(localActor, services, id)).price).toEqual(price);
+		await expect.poll(() => told, { timeout: 20_000 }).toContain(3);
+		// The last change is one too.
+		const last = value(await restoreJob(localActor, services, job, { revision: 3 }));
+		expect((await rowsOf(services, last.id)).map((row) => row.id)).toEqual(['c1', 'c2']);
 	});
 
 	it('brings the packing lists along that were in, and the ids of the parts they name', async () => {
@@ -245,7 +277,18 @@ describe.each(databases)('a job brought back, $name', (database) => {
 		const copied = value(await issueParts(localActor, services, id)).parts;
 		expect(copied.map((part) => part.partId).sort()).toEqual(issued.map((part) => part.partId).sort());
 		const answer = value(await readDeliveries(localActor, services, id));
+		const arrivals = ({ deliveries }: typeof answer) =>
+			new Map(deliveries.map((one) => [one.id, one.receivedAt]));
+		const arrived = arrivals(value(await readDeliveries(localActor, services, job)));
+		expect(answer.deliveries.map((one) => one.receivedAt)).toEqual(
+			answer.deliveries.map((one) => arrived.get(one.id))
+		);
 		const line = answer.comparison?.lines.find((one) => JSON.stringify(one).includes(String(barrel?.partId)));
 		expect(line).toBeDefined();
+
+		// Nor does a part begin again under an id that was given to the one before it.
+		const last = value(await restoreJob(localActor, services, job, { revision: 7 }));
+		const later = value(await issueParts(localActor, services, last.id)).parts;
+		expect(later.map((part) => part.partId).sort()).toEqual(now.map((part) => part.partId).sort());
 	});
 });

@@ -82,7 +82,8 @@ describe.each(databases)('$name', (database: TestDatabase) => {
 			expect(headers.location).toMatch(/^\/sign-in\?to=%2F/u);
 		}
 		const data = await server.ask('GET', '/people/__data.json');
-		expect(JSON.parse(data.text)).toMatchObject({ type: 'redirect', location: '/sign-in?to=%2Fpeople' });
+		expect([data.status, data.body]).toEqual([200, { type: 'redirect', location: '/sign-in?to=%2Fpeople' }]);
+		expect(data.headers['cache-control']).toBe('no-store');
 		for (const [method, path] of [
 			['POST', '/api/jobs'],
 			['GET', '/api/people'],

@@ -34,8 +34,11 @@ export interface UndoState {
 	readonly redo: string | null;
 }
 
-/** Base units (`quantity/units`), a key as its word, or null where it was not computed. */
-export type Figures = Readonly<Record<string, number | string | null>>;
+/**
+ * The quantities of a row in the order of the engine of the job's technical book: base units (`quantity/units`), a key as its
+ * word, or null where it was not computed. There are some nine hundred, so they go without their names.
+ */
+export type Figures = readonly (number | string | null)[];
 
 export interface EditResult extends UndoState {
 	readonly revision: number;

@@ -4,7 +4,7 @@ import type { Measures, OpeningRow } from '../takeoff/inputs.ts';
 import type { HistoryKind } from './history.ts';
 
 /** One thing somebody did. */
-export interface Deed {
+interface Deed {
 	/** Revision of the job that it made. */
 	readonly revision: number;
 	readonly personId: string;
@@ -54,7 +54,10 @@ export interface PeopleNews {
 /** `signedOut`: the session has ended. `notAllowed`: the person may not open jobs any more. `deleted`: the job. */
 export type EndReason = 'signedOut' | 'notAllowed' | 'deleted';
 
-/** Event `ended`: nothing more is told here. Event `reload` has no data: too much was missed to be told. */
+/**
+ * Event `ended`: nothing more is told here. Event `reload` has no data: too much was missed to be told. Event `roles`,
+ * again and again: the roles of the person at the page, `Role[]`.
+ */
 export interface FeedEnded {
 	readonly reason: EndReason;
 }

@@ -3,8 +3,6 @@
 export const roleIds = ['owner', 'estimator', 'purchasing', 'installer'] as const;
 export type Role = (typeof roleIds)[number];
 
-export const isRole = (text: string): text is Role => roleIds.some((role) => role === text);
-
 /** Each role, and what it may see and do, in words. */
 export const roleWords: Readonly<Record<Role, { readonly name: string; readonly may: string }>> = {
 	owner: { name: 'Owner', may: 'People and the shop book' },

@@ -43,6 +43,45 @@ describe('rows told in any order', () => {
 		expect(rows.all().map(({ id }) => id)).toEqual(['a']);
 		expect(rows.row('b')).toBeNull();
 	});
+
+	it('outlive a list of all rows that was read before they came', () => {
+		const rows = new StoredRows();
+		rows.adopt([row('a', 'A')], 1);
+		rows.take(told(3, [row('new', 'N')], ['a', 'new']));
+		rows.adopt([row('a', 'A')], 2);
+		expect(rows.all().map(({ id }) => id)).toEqual(['a', 'new']);
+		rows.adopt([row('a', 'A'), row('new', 'N')], 4);
+		rows.adopt([row('a', 'A')], 1);
+		expect(rows.revision).toBe(4);
+		rows.adopt([row('a', 'A')], 5);
+		expect(rows.row('new')).toBeNull();
+	});
+
+	it('say which may be others now, and that there is another one when its cells come after its place', () => {
+		const rows = new StoredRows();
+		rows.adopt([row('a', 'A')], 1);
+		expect(rows.take(told(2, [row('a', 'second')]))).toEqual(new Set(['a']));
+		expect(rows.take(told(4, [], ['a', 'late']))).toBeNull();
+		expect(rows.take(told(3, [row('late', 'L')]))).toBeNull();
+		expect(rows.take(told(5, [row('late', 'later')]))).toEqual(new Set(['late']));
+	});
+
+	it('take what a conflict tells until the row itself is told, and nothing of a row that is not there', () => {
+		const rows = new StoredRows();
+		rows.adopt([row('a', 'A'), row('b', 'B')], 1);
+		rows.take(told(2, [], ['a']));
+		const theirs = (id: string) => ({
+			row: id,
+			field: 'location' as const,
+			before: null,
+			yours: 'mine',
+			theirs: 'theirs'
+		});
+		expect(rows.takeTheirs([theirs('a'), theirs('b')])).toEqual(new Set(['a']));
+		expect(rows.row('a')?.cells).toEqual({ location: 'theirs' });
+		rows.take(told(1, [row('a', 'as stored')]));
+		expect(rows.row('a')?.cells).toEqual({ location: 'as stored' });
+	});
 });
 
 const built = buildEngine(demoTechnicalBook);

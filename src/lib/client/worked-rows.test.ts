@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { EditResult } from '../changes/answer.ts';
+import type { EditResult, Figures } from '../changes/answer.ts';
 import { applyChanges, type SheetRow } from '../changes/apply.ts';
 import type { Change, Edit } from '../changes/message.ts';
 import { demoTechnicalBook } from '../shopbook/demo/demo-book.ts';
@@ -82,6 +82,12 @@ const result = (part: Partial<EditResult>): EditResult => ({
 	...part
 });
 
+/** What a server sends that comes to the same for a row, except for one quantity. */
+const theirFigures = (rows: WorkedRows, id: string, guideDistance: number): Figures =>
+	engine.quantities.map((quantity) =>
+		quantity.id === 'guideDistance' ? guideDistance : rows.figure(id, quantity.id)
+	);
+
 describe('rows with the edits on their way on top', () => {
 	it('works out again only the mark that an edit touches', () => {
 		const rows = rowsOfTwoMarks();
@@ -116,18 +122,28 @@ describe('rows with the edits on their way on top', () => {
 
 	it('shows the server’s figure where it differs, until the row changes', () => {
 		const rows = rowsOfTwoMarks();
-		const same = rows.keepDiffering({ a: { guideDistance: 120.5 * inch } }, []);
+		const same = rows.keepDiffering({ a: theirFigures(rows, 'a', 120.5 * inch) }, []);
 		expect([...same]).toEqual([]);
-		const differing = rows.keepDiffering({ a: { guideDistance: 121 * inch } }, []);
+		const differing = rows.keepDiffering({ a: theirFigures(rows, 'a', 121 * inch) }, []);
 		expect([...differing]).toEqual(['a']);
 		expect(rows.figure('a', 'guideDistance')).toBe(121 * inch);
 		rows.show([widen]);
 		expect(rows.figure('a', 'guideDistance')).toBe(132.5 * inch);
 	});
 
+	it('takes no figure of a server that computes other quantities', () => {
+		const rows = rowsOfTwoMarks();
+		const theirs = theirFigures(rows, 'a', 121 * inch);
+		expect([...rows.keepDiffering({ a: [...theirs, 1] }, [])]).toEqual([]);
+		expect(rows.figure('a', 'guideDistance')).toBe(120.5 * inch);
+	});
+
 	it('takes no figure of the server for a row with an edit on its way', () => {
 		const rows = rowsOfTwoMarks();
-		const theirs = { a: { guideDistance: 121 * inch }, b: { guideDistance: 122 * inch } };
+		const theirs = {
+			a: theirFigures(rows, 'a', 121 * inch),
+			b: theirFigures(rows, 'b', 122 * inch)
+		};
 		expect([...rows.keepDiffering(theirs, [widen])]).toEqual(['b']);
 		expect(rows.figure('a', 'guideDistance')).toBe(120.5 * inch);
 		expect(rows.figure('b', 'guideDistance')).toBe(122 * inch);

@@ -47,7 +47,7 @@ export class WorkedRows {
 	/** What rows that went were called, for what is said of them afterwards. */
 	readonly #gone = new Map<string, string>();
 	/** Figures of the server where they differ from those worked out here. */
-	readonly #figures = new Map<string, Figures>();
+	readonly #figures = new Map<string, ReadonlyMap<string, Figures[number]>>();
 
 	constructor(engine: Engine, measures: Measures) {
 		this.#engine = engine;
@@ -89,7 +89,7 @@ export class WorkedRows {
 	/** A quantity of one opening, in base units; the server's figure where it differs. */
 	figure(id: string, quantity: string): number | string | null {
 		const kept = this.#figures.get(id);
-		if (kept && quantity in kept) return kept[quantity] ?? null;
+		if (kept?.has(quantity)) return kept.get(quantity) ?? null;
 		return this.#takeoffs.get(id)?.get(quantity) ?? null;
 	}
 
@@ -257,9 +257,16 @@ export class WorkedRows {
 		for (const [id, theirs] of Object.entries(figures)) {
 			const takeoff = this.#takeoffs.get(id);
 			if (!takeoff || pending.has(id)) continue;
-			const different = Object.entries(theirs).filter(([quantity, value]) => takeoff.get(quantity) !== value);
-			if (different.length === 0) continue;
-			this.#figures.set(id, Object.fromEntries(different));
+			// A server of another version may compute other quantities: then nothing is known of which is which.
+			const { quantities } = this.#engine;
+			if (theirs.length !== quantities.length) continue;
+			const different = new Map<string, Figures[number]>();
+			for (const [i, { id: quantity }] of quantities.entries()) {
+				const value = theirs[i] ?? null;
+				if (takeoff.get(quantity) !== value) different.set(quantity, value);
+			}
+			if (different.size === 0) continue;
+			this.#figures.set(id, different);
 			differing.add(id);
 		}
 		return differing;

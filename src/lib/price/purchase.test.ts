@@ -83,5 +83,17 @@ describe('what the parts of a job cost', () => {
 			tax: price.totals.tax
 		});
 		expect(notPriced).toEqual(price.notPriced);
+		const bought = purchases.marks.flatMap((mark) => mark.bought?.items ?? []);
+		for (const { id, key, quantity, amount } of items) {
+			const same = bought.filter((item) => item.id === id && item.key === key);
+			expect(new Money(quantity).minus(Money.sum(...same.map((item) => item.quantity))).toNumber()).toBe(0);
+			expect(amount).toBe(sum(same.map((item) => item.amount)));
+		}
+		// Of two sizes each is a line of its own.
+		const barrels = items.filter(({ id }) => id === 'barrel');
+		expect(barrels.length).toBe(
+			new Set(bought.filter(({ id }) => id === 'barrel').map(({ key }) => key)).size
+		);
+		expect(barrels.length).toBeGreaterThan(1);
 	});
 });

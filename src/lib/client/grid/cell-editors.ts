@@ -35,6 +35,9 @@ export interface EditorHost {
 	refused(row: string): RefusedEntry | null;
 	/** The cell as it is stored, to see whether it changes meanwhile. */
 	stored(row: string): Cell;
+	isThere(row: string): boolean;
+	/** The row went while this was typed in it. */
+	lost(row: string, text: string): void;
 	opened(editor: OpenEditor): void;
 	closed(editor: OpenEditor): void;
 	commit(row: string, cell: Cell, move: Move): void;
@@ -47,6 +50,7 @@ export interface EditorHost {
 
 /** A cell that is being typed in. */
 export interface OpenEditor {
+	readonly row: string;
 	/** Rows changed: says so where what stands in this cell did. */
 	cellsChanged(): void;
 }
@@ -109,7 +113,7 @@ class Underneath {
 abstract class CellEditor implements ICellEditorComp<RowData, unknown>, OpenEditor {
 	protected input!: HTMLInputElement;
 	protected host!: EditorHost;
-	protected row!: string;
+	row!: string;
 	protected reason!: Underneath;
 	#gui!: HTMLElement;
 	#cell!: HTMLElement;
@@ -197,10 +201,19 @@ abstract class CellEditor implements ICellEditorComp<RowData, unknown>, OpenEdit
 	}
 
 	destroy(): void {
+		this.#leaveGone();
 		this.#left = true;
 		this.host.closed(this);
 		window.removeEventListener('scroll', this.replace, true);
 		window.removeEventListener('resize', this.replace);
+	}
+
+	/** @returns true where the row is gone, and with it the cell. */
+	#leaveGone(): boolean {
+		if (this.#left || this.host.isThere(this.row)) return false;
+		this.#left = true;
+		this.host.lost(this.row, this.input.value);
+		return true;
 	}
 
 	/** Adds what an editor has beside its input. */
@@ -302,7 +315,7 @@ abstract class CellEditor implements ICellEditorComp<RowData, unknown>, OpenEdit
 
 	/** Leaving by a click: what can be read is committed, the rest stays in the cell as refused. */
 	readonly #onBlur = (): void => {
-		if (this.#left || !document.hasFocus()) return;
+		if (this.#left || this.#leaveGone() || !document.hasFocus()) return;
 		this.#left = true;
 		const reading = this.reading();
 		if (reading.ok && this.#overTheirs === 'unsaid')

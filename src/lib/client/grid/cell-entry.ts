@@ -17,6 +17,8 @@ export interface EntryHost {
 	api(): GridApi<GridRow>;
 	/** Takes a text for all selected cells. */
 	fillAll(text: string): void;
+	/** Something typed can't be kept, and why. */
+	refuse(text: string): void;
 	/** A cell is typed in. */
 	began(): void;
 	/** Nothing is typed any more. */
@@ -34,6 +36,11 @@ export class CellEntry {
 
 	get isOpen(): boolean {
 		return this.#open !== null;
+	}
+
+	/** The row that is typed in. */
+	get row(): string | null {
+		return this.#open?.row ?? null;
 	}
 
 	/** Rows changed, perhaps the one that is typed in. */
@@ -70,6 +77,13 @@ export class CellEntry {
 			start: (row) => typedText(sheet.cell(row, column)),
 			stored: (row) => sheet.cell(row, column),
 			refused: (row) => sheet.refusedEntry(row, column),
+			isThere: (row) => sheet.row(row) !== null,
+			lost: (row, typed) => {
+				const name = sheet.nameOf(row);
+				this.#host.refuse(
+					`${name} was removed meanwhile. Not kept: “${typed}”, typed as ${input.title} of it.`
+				);
+			},
 			opened: (editor) => {
 				this.#open = editor;
 				this.#host.began();

@@ -327,6 +327,8 @@ export class GridDisplay {
 	#showRows(rows: readonly string[]): void {
 		const { selection, finder, focus, entry } = this.#host;
 		const hadFocus = focus.isInCells;
+		// Else what is typed on goes into the row that takes the place of the one that is typed in.
+		if (entry.row !== null && !rows.includes(entry.row)) this.api.clearFocusedCell();
 		this.api.setGridOption('rowData', this.#dataOf(rows));
 		selection.setArea({ rows: new Line(rows), columns: selection.area.columns });
 		finder.forget();

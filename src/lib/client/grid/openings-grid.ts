@@ -110,6 +110,7 @@ class OpeningsGrid implements GridHandle {
 			focus,
 			api,
 			fillAll: (typed) => fill.fillAll(typed),
+			refuse: (text) => hooks.refuse(text),
 			began: () => tellWhere(),
 			ended: () => {
 				this.#display.entryEnded();

@@ -11,6 +11,7 @@ import type {
 	PersonThere,
 	Whereabouts
 } from '../../changes/live.ts';
+import type { Role } from '../../changes/roles.ts';
 import { send } from '../call.ts';
 import { opaqueId } from '../opaque-id.ts';
 
@@ -29,6 +30,8 @@ export interface LiveHost {
 	readonly revision: number;
 	/** Loads again what is shown. */
 	reload(): Promise<void>;
+	/** Whether what is shown was loaded for somebody with these roles. */
+	isFor(roles: readonly Role[]): boolean;
 	/** Whether something is told that this person did on another page. */
 	isOwn(news: JobNews): boolean;
 }
@@ -157,6 +160,8 @@ export class LiveJob {
 		this.#source = source;
 		source.onopen = () => {
 			this.#pause = firstPause;
+			// Whoever has signed in since may be somebody else.
+			if (this.ended !== null) void this.reload();
 			this.ended = null;
 			this.connection = 'open';
 			this.#tell(true);
@@ -172,6 +177,9 @@ export class LiveJob {
 		source.addEventListener('reload', (event) => {
 			this.revision = Number((event as MessageEvent<string>).lastEventId);
 			void this.reload();
+		});
+		source.addEventListener('roles', (event) => {
+			if (!this.#host.isFor(data(event) as Role[])) void this.reload();
 		});
 		source.addEventListener('people', (event) => this.#move(data(event) as PeopleNews));
 		source.addEventListener('ended', (event) => this.#end((data(event) as FeedEnded).reason));

@@ -5,7 +5,10 @@ import type { WithCookies } from '../operations/visit.ts';
 
 /** JSON with the status it deserves. */
 export function answer<T>(outcome: Outcome<T>, status = 200): Response {
-	return outcome.ok ? json(outcome.value, { status }) : json(outcome.refusal, { status: outcome.status });
+	if (outcome.ok) return json(outcome.value, { status });
+	const { retryAfter } = outcome;
+	const headers = new Headers(retryAfter === undefined ? {} : { 'retry-after': String(retryAfter) });
+	return json(outcome.refusal, { status: outcome.status, headers });
 }
 
 /** JSON, with what the browser is to keep or to forget. */

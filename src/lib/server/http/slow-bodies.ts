@@ -9,7 +9,7 @@ export interface Pace {
 }
 
 /** 1 kB a second, looked at every 20 s: less than the slowest line that a person would wait for. */
-export const usualPace: Pace = { every: 20_000, leastBytes: 20 * 1024 };
+const usualPace: Pace = { every: 20_000, leastBytes: 20 * 1024 };
 
 /** A look this much later than it was meant, in parts of its time, means that this process was busy and did not read. */
 const late = 0.25;

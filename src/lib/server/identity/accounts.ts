@@ -46,7 +46,7 @@ export interface AccountSession {
 
 const day = 24 * 60 * 60;
 /** A session ends when it was not used for so long, seconds. */
-export const sessionLasts = 7 * day;
+const sessionLasts = 7 * day;
 /** A session that is used is made longer at most so often, seconds. */
 const refreshedEvery = day;
 

@@ -12,7 +12,8 @@ describe('a password', () => {
 		'839204718264',
 		'f83f927364512',
 		'my password is a poem',
-		'x'.repeat(60) + 'yz-pier-q7'.repeat(6)
+		'x'.repeat(60) + 'yz-pier-q7'.repeat(6),
+		`${'slate gull forty pier '.repeat(5)}and the quay 98765`
 	])('“%s” is taken', (password) => {
 		expect(passwordProblem(password, email)).toBeNull();
 	});
@@ -27,6 +28,8 @@ describe('a password', () => {
 		['987654321098', /among the first/u],
 		['aaaaaaaaaaaa', /among the first/u],
 		['abcabcabcabc', /among the first/u],
+		['slate1slate2slate3', /among the first/u],
+		['ｐａｓｓｗｏｒｄ１２３４', /among the first/u],
 		['passwordpassword', /among the first/u],
 		['QWERTYUIOP12', /among the first/u],
 		['Coilwright 2026!', /among the first/u],

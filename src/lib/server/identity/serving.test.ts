@@ -80,6 +80,7 @@ describe('what does not go together is refused', () => {
 		[{ COILWRIGHT_ORIGIN: origin, COILWRIGHT_TRUSTED_PROXY: '10.0.0.0/33' }, /has “10\.0\.0\.0\/33” in it/u],
 		[{ COILWRIGHT_ORIGIN: origin, COILWRIGHT_TRUSTED_PROXY: '10.0.0.1,' }, /has “” in it/u],
 		[{ PORT: 'many' }, /^PORT is many; it is a number from 0 to 65535\.$/u],
+		[{ PORT: '65536' }, /^PORT is 65536/u],
 		[{ PORT: '70000' }, /^PORT is 70000/u]
 	])('%o', (environment, words) => {
 		expect(refusalOf(environment)).toMatch(words);

@@ -1,5 +1,9 @@
 /** One open page that is told what happens in a job, as server-sent events (https://html.spec.whatwg.org/multipage/server-sent-events.html). */
 import type { EndReason } from '../../changes/live.ts';
+import type { Role } from '../../changes/roles.ts';
+
+/** The roles of a person who is told, or why they may not be told any more. */
+export type Standing = readonly Role[] | EndReason;
 
 export interface Following {
 	readonly personId: string;
@@ -7,8 +11,8 @@ export interface Following {
 	readonly tabId: string;
 	/** What the page shows is of this revision or a later one. */
 	readonly after: number;
-	/** Whether the person may still be told; why not. */
-	readonly check: () => Promise<EndReason | null>;
+	/** Whether the person may still be told. */
+	readonly check: () => Promise<Standing>;
 }
 
 const encoder = new TextEncoder();
@@ -56,7 +60,7 @@ export class Follower {
 	}
 
 	/** @param revision what the page knows when it has read this; a page that connects again names it */
-	send(event: 'changed' | 'people' | 'reload' | 'ended', data: string, revision?: number): void {
+	send(event: 'changed' | 'people' | 'roles' | 'reload' | 'ended', data: string, revision?: number): void {
 		const id = revision === undefined ? '' : `id: ${revision}\n`;
 		this.#write(`${id}event: ${event}\ndata: ${data}\n\n`);
 	}
@@ -69,11 +73,12 @@ export class Follower {
 		controller?.close();
 	}
 
-	async #beat(check: () => Promise<EndReason | null>): Promise<void> {
+	async #beat(check: Following['check']): Promise<void> {
 		this.#write(':\n\n');
 		// While nobody can say, it goes on.
-		const reason = await check().catch(() => null);
-		if (reason !== null) this.end(reason);
+		const standing = await check().catch(() => null);
+		if (typeof standing === 'string') this.end(standing);
+		else if (standing !== null) this.send('roles', JSON.stringify(standing));
 	}
 
 	#write(text: string): void {

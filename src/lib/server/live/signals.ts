@@ -4,7 +4,7 @@
  */
 import type { PersonThere } from '../../changes/live.ts';
 
-export interface JobChanged {
+interface JobChanged {
 	readonly kind: 'changed';
 	readonly companyId: string;
 	readonly jobId: string;
@@ -12,14 +12,14 @@ export interface JobChanged {
 }
 
 /** Where a person is. `place` null: they have gone. */
-export interface Present extends PersonThere {
+interface Present extends PersonThere {
 	readonly kind: 'present';
 	readonly companyId: string;
 	readonly jobId: string;
 }
 
 /** A server has begun to follow a job: those who know of people there tell it. */
-export interface WhoIsThere {
+interface WhoIsThere {
 	readonly kind: 'who';
 	readonly companyId: string;
 	readonly jobId: string;

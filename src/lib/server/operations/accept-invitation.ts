@@ -96,5 +96,8 @@ export async function acceptInvitation(
 	});
 	if (!joined.ok) return joined;
 	const signedIn = await services.accounts.signIn(email, password, placeOf(visit));
+	// Whoever was signed in at this browser is not any more.
+	const before = services.accounts.tokenIn(visit.cookies);
+	if (before !== null) await services.accounts.endSessions([before]);
 	return done({ value: {}, cookies: signedIn?.cookies ?? [] });
 }

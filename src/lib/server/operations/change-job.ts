@@ -32,7 +32,7 @@ export async function changeJob(
 	const key = keyOf(actor, jobId);
 	const { name, measures: newMeasures, deleted } = parsed.data;
 	const at = services.now();
-	let made: number | null = null;
+	let made = 0;
 	const outcome = await services.storage.transaction(async (inside): Promise<Outcome<{ id: string }>> => {
 		const { jobs } = inside;
 		const revision = await jobs.nextRevision(key, at, { deletedToo: true });
@@ -59,6 +59,6 @@ export async function changeJob(
 		made = revision;
 		return done({ id: jobId });
 	});
-	if (made !== null) tellOthers(services, key, made);
+	if (outcome.ok) tellOthers(services, key, made);
 	return outcome;
 }

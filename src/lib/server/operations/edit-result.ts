@@ -12,7 +12,7 @@ const markOf = (row: { readonly cells: OpeningRow['cells'] }): string =>
 function figuresOf(engine: Engine, rows: readonly OpeningRow[], measures: Measures): Record<string, Figures> {
 	const figures: Record<string, Figures> = {};
 	for (const opening of engine.takeoff(rows, measures).openings)
-		figures[opening.row.id] = Object.fromEntries(engine.quantities.map(({ id }) => [id, opening.get(id)]));
+		figures[opening.row.id] = engine.quantities.map(({ id }) => opening.get(id));
 	return figures;
 }
 

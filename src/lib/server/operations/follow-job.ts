@@ -1,5 +1,6 @@
-import { whereaboutsSchema, tabSchema, type EndReason } from '../../changes/live.ts';
+import { whereaboutsSchema, tabSchema } from '../../changes/live.ts';
 import type { Actor } from '../identity/actor.ts';
+import type { Standing } from '../live/follower.ts';
 import { findJob, keyOf } from './find-job.ts';
 import { bodyProblem } from './job-bodies.ts';
 import { done, refuse, type Outcome } from './outcome.ts';
@@ -29,10 +30,11 @@ export async function followJob(
 		return refuse(422, { message: 'Name the revision that is known as after=NUMBER.' });
 	const found = await findJob(actor, services, jobId);
 	if (!found.ok) return found;
-	const check = async (): Promise<EndReason | null> => {
+	const check = async (): Promise<Standing> => {
 		const now = await recheck();
 		if (!now || !isKnown(now) || now.id !== actor.id) return 'signedOut';
-		return now.companyId === actor.companyId && mayDo(now, 'followJob') ? null : 'notAllowed';
+		if (now.companyId !== actor.companyId || !mayDo(now, 'followJob')) return 'notAllowed';
+		return now.roles;
 	};
 	const following = { personId: actor.id, tabId: page.data, after: Number(after), check };
 	const stream = services.feed.follow(keyOf(actor, jobId), following, found.value.revision);
@@ -60,5 +62,5 @@ export async function tellWhereabouts(
 	}
 	const { tab: tabId, ...where } = parsed.data;
 	const told = services.feed.tell(key, { tabId, personId: actor.id, name: actor.name, ...where });
-	return told ? done(null) : refuse(429, { message: 'That is said too often. Say it again in a second.' });
+	return told ? done(null) : refuse(429, { message: 'That is said too often. Say it again in a second.' }, 1);
 }

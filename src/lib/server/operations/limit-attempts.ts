@@ -55,9 +55,8 @@ export async function countTry(services: Services, limits: readonly Limit[]): Pr
 	}
 	if (wait === 0) return null;
 	const minutes = Math.max(1, Math.ceil(wait / minute));
-	return refuse(429, {
-		message: `That was tried too often. Try again in ${minutes} ${minutes === 1 ? 'minute' : 'minutes'}.`
-	});
+	const message = `That was tried too often. Try again in ${minutes} ${minutes === 1 ? 'minute' : 'minutes'}.`;
+	return refuse(429, { message }, Math.max(1, Math.ceil(wait / 1000)));
 }
 
 /** What was right is not counted against anybody. */

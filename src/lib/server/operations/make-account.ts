@@ -7,13 +7,13 @@ import { rolesInWords, writePeopleHistory } from './company-people.ts';
 import { bodyProblem } from './job-bodies.ts';
 import { loadDemo } from './load-demo.ts';
 import { done, refuse, type Outcome } from './outcome.ts';
-import { email, personName, typedPassword } from './people-bodies.ts';
+import { email, nameOf, personName, typedPassword } from './people-bodies.ts';
 import type { Services } from './services.ts';
 import { pinShopBooks } from './shop-books.ts';
 
 const companyName = z
 	.string('Say the name of the company.')
-	.transform((text) => text.replace(/[\p{Cc}\s]+/gu, ' ').trim())
+	.transform(nameOf)
 	.pipe(
 		z
 			.string()

@@ -11,15 +11,12 @@ const mostEntries = 100;
 
 const made = ({ changes }: FoundEntry, { row, field }: Conflict): boolean =>
 	changes?.some(
-		(change) => change.row === row && (change.kind === 'setCell' ? change.field === field : change.kind !== 'moveRow')
+		(change) =>
+			change.row === row && (change.kind === 'setCell' ? change.field === field : change.kind !== 'moveRow')
 	) ?? false;
 
 /** The same refusal; its conflicts, where they have one, with the person who made the value that stands there. */
-export async function nameConflicts(
-	{ storage }: Services,
-	key: JobKey,
-	refused: Refused
-): Promise<Refused> {
+export async function nameConflicts({ storage }: Services, key: JobKey, refused: Refused): Promise<Refused> {
 	const { conflicts = [] } = refused.refusal;
 	if (conflicts.length === 0) return refused;
 	const entries = await storage.history.search(key, {

@@ -14,14 +14,17 @@ export interface Refused {
 	 */
 	readonly status: 401 | 403 | 404 | 409 | 413 | 422 | 429 | 503;
 	readonly refusal: Refusal;
+	/** Seconds until it may be tried again, where that is known. */
+	readonly retryAfter?: number;
 }
 
 export type Outcome<T> = Done<T> | Refused;
 
 export const done = <T>(value: T): Done<T> => ({ ok: true, value });
 
-export const refuse = (status: Refused['status'], refusal: Refusal): Refused => ({
+export const refuse = (status: Refused['status'], refusal: Refusal, retryAfter?: number): Refused => ({
 	ok: false,
 	status,
-	refusal
+	refusal,
+	...(retryAfter === undefined ? {} : { retryAfter })
 });

@@ -4,10 +4,18 @@ import { roleIds, type Role } from '../../changes/roles.ts';
 import { longestPassword } from '../../changes/people.ts';
 import type { Visit } from './visit.ts';
 
-/** Control characters have no place in a name; white space counts once. */
+/**
+ * A name as it is kept. Control characters have no place in it, nor those that turn the direction of what stands beside
+ * it; white space counts once. Blank where nothing of it can be seen.
+ */
+export function nameOf(text: string): string {
+	const name = text.replace(/[\p{Cc}\p{Bidi_Control}\s]+/gu, ' ').trim();
+	return /[\p{L}\p{N}\p{P}\p{S}]/u.test(name) ? name : '';
+}
+
 export const personName = z
 	.string('Say the name.')
-	.transform((text) => text.replace(/[\p{Cc}\s]+/gu, ' ').trim())
+	.transform(nameOf)
 	.pipe(z.string().min(1, 'Say the name.').max(120, 'A name has at most 120 characters.'));
 
 export const email = z

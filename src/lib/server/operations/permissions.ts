@@ -18,7 +18,7 @@ const buyers: Permission = ['estimator', 'purchasing'];
 const owner: Permission = ['owner'];
 
 // prettier-ignore
-export const permissions: Readonly<Record<OperationName, Permission>> = {
+const permissions: Readonly<Record<OperationName, Permission>> = {
 	listJobs:           everybody,
 	createJob:          estimator,
 	copyJob:            estimator,

@@ -37,7 +37,7 @@ export async function saveView(
 			return refuse(422, {
 				message: `${mostViews} views are saved, and no more are kept. Delete one that is not used, or replace one. Nothing was stored.`
 			});
-		await views.save(person, name, view, at);
+		await (replace ? views.save(person, name, view, at) : views.add(person, name, view, at));
 		return done({ name: name.name, view, savedAt: at.toISOString() });
 	});
 }

@@ -23,22 +23,19 @@ const demo: ShopBooks = {
 	priceDigest: digestOf(demoPriceBook)
 };
 
+/** The books in force are the same for everybody. */
+type ReadBook<T> = (actor: Actor, services: Services) => Promise<Outcome<T>>;
+
 /** The technical book in force. */
-export const readTechnicalBook = (
-	_actor: Actor,
-	_services: Services
-): Promise<Outcome<{ book: TechnicalBook; technicalDigest: string }>> =>
+export const readTechnicalBook: ReadBook<{ book: TechnicalBook; technicalDigest: string }> = () =>
 	Promise.resolve(done({ book: demo.book, technicalDigest: demo.technicalDigest }));
 
 /** The price book in force. */
-export const readPriceBook = (
-	_actor: Actor,
-	_services: Services
-): Promise<Outcome<{ priceBook: PriceBook; priceDigest: string }>> =>
+export const readPriceBook: ReadBook<{ priceBook: PriceBook; priceDigest: string }> = () =>
 	Promise.resolve(done({ priceBook: demo.priceBook, priceDigest: demo.priceDigest }));
 
 /** What parts cost by the price book in force: neither rates nor shares. */
-export const readPartCosts = (_actor: Actor, _services: Services): Promise<Outcome<{ costs: PartCosts }>> =>
+export const readPartCosts: ReadBook<{ costs: PartCosts }> = () =>
 	Promise.resolve(done({ costs: partCosts(demo.priceBook) }));
 
 /** Stores the books in force where they are not yet, so that a job can pin them. */

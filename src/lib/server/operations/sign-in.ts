@@ -36,6 +36,9 @@ export async function signIn(
 		return wrong;
 	}
 	await takeBackTry(services, limits);
+	// Whoever was signed in at this browser is not any more.
+	const before = accounts.tokenIn(visit.cookies);
+	if (before !== null) await accounts.endSessions([before]);
 	return done({ value: {}, cookies: signedIn.cookies });
 }
 

@@ -39,6 +39,9 @@ export async function alone<T extends Answer>(
 	}
 }
 
+/** The embedded database lets nothing else happen while it works: first comes in what has arrived already. */
+const requestsRead = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
+
 /** More of them would keep the first one waiting for the last. */
 const mostTogether = 32;
 
@@ -71,7 +74,10 @@ export class SharedTransactions {
 
 	async #serve(line: string): Promise<void> {
 		const queue = this.#queues.get(line) ?? [];
-		while (queue.length > 0) await this.#together(queue.splice(0, mostTogether));
+		while (queue.length > 0) {
+			await requestsRead();
+			await this.#together(queue.splice(0, mostTogether));
+		}
 		this.#queues.delete(line);
 	}
 

@@ -67,7 +67,7 @@ function repositories(db: Kysely<Tables>, type: AccountsDatabase['type']): Repos
 }
 
 /** The tables of accounts, for the library that keeps them. */
-export interface AccountsDatabase {
+interface AccountsDatabase {
 	readonly db: Kysely<Tables>;
 	readonly type: 'sqlite' | 'postgres';
 }

@@ -4,9 +4,9 @@ import { UnstorableText } from './storable-text.ts';
 
 /**
  * `unreachable`: it does not answer, or not in time. `full`: there is no room to write. `readOnly`: nothing can be written.
- * `unstorable`: a text has a sign that it can't keep.
+ * `unstorable`: a text has a sign that it can't keep. `taken`: another has stored meanwhile what there may be only one of.
  */
-export type Trouble = 'unreachable' | 'full' | 'readOnly' | 'unstorable';
+export type Trouble = 'unreachable' | 'full' | 'readOnly' | 'unstorable' | 'taken';
 
 /** SQLite's result codes: https://www.sqlite.org/rescode.html; the lower byte is the primary one. */
 const sqlite: Readonly<Record<number, Trouble>> = {
@@ -17,12 +17,14 @@ const sqlite: Readonly<Record<number, Trouble>> = {
 	13: 'full',
 	14: 'unreachable'
 };
+/** Of its constraints only those that ask for one of a kind: 1555 of a primary key, 2067 of another. */
+const sqliteTaken: ReadonlySet<number> = new Set([1555, 2067]);
 
 /**
  * PostgreSQL's, by their beginning: https://www.postgresql.org/docs/current/errcodes-appendix.html. 08 connection
  * exceptions, 53100 disk full, other 53 short of connections or memory, 57P0x shutting down or starting up, 57014 and 25P03
  * given up for taking too long, 40001, 40P01 and 55P03 stood in each other's way, 25006 a copy that only reads, 22021 a sign
- * that text can't have.
+ * that text can't have, 23505 a second one of what is unique.
  */
 const postgres: readonly (readonly [string, Trouble])[] = [
 	['53100', 'full'],
@@ -35,6 +37,7 @@ const postgres: readonly (readonly [string, Trouble])[] = [
 	['55P03', 'unreachable'],
 	['25006', 'readOnly'],
 	['22021', 'unstorable'],
+	['23505', 'taken'],
 	['08', 'unreachable']
 ];
 
@@ -48,7 +51,8 @@ export function troubleOf(thrown: unknown): Trouble | null {
 	if (!(thrown instanceof Error)) return null;
 	if (thrown instanceof UnstorableText) return 'unstorable';
 	const { code, errcode } = thrown as Error & { readonly code?: unknown; readonly errcode?: unknown };
-	if (code === 'ERR_SQLITE_ERROR' && typeof errcode === 'number') return sqlite[errcode & 0xff] ?? null;
+	if (code === 'ERR_SQLITE_ERROR' && typeof errcode === 'number')
+		return sqliteTaken.has(errcode) ? 'taken' : (sqlite[errcode & 0xff] ?? null);
 	if (typeof code === 'string') {
 		if (network.test(code)) return 'unreachable';
 		return postgres.find(([start]) => code.startsWith(start))?.[1] ?? null;

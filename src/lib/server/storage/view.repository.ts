@@ -42,6 +42,15 @@ export class ViewRepository {
 		return row?.name ?? null;
 	}
 
+	/** Saves a view under a name that no other has. */
+	async add(person: PersonKey, { key, name }: ViewName, view: SheetView, at: Date): Promise<void> {
+		const saved = { name, view: codec.view.write(view), saved_at: instant.write(at) };
+		await this.#db
+			.insertInto('sheet_view')
+			.values({ company_id: person.companyId, actor_id: person.actorId, name_key: key, ...saved })
+			.execute();
+	}
+
 	/** Saves a view, in place of the one of that name. */
 	async save(person: PersonKey, { key, name }: ViewName, view: SheetView, at: Date): Promise<void> {
 		const saved = { name, view: codec.view.write(view), saved_at: instant.write(at) };

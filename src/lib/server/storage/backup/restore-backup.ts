@@ -68,7 +68,7 @@ export function refusedByDatabase(error: unknown): unknown {
 	const trouble = troubleOf(error);
 	if (trouble === 'unstorable')
 		return new BackupProblem('A text in it has a sign that no database can keep. Nothing was kept.');
-	if (trouble !== null) return error;
+	if (trouble !== null && trouble !== 'taken') return error;
 	const { code, errcode } = error as { readonly code?: unknown; readonly errcode?: unknown };
 	const constraint =
 		code === 'ERR_SQLITE_ERROR' && typeof errcode === 'number' && [19, 20, 1].includes(errcode & 0xff);
