@@ -106,6 +106,20 @@ describe('what is asked of the program', () => {
 		expect(await timesUntilRefused(edits, { ...person('local'), alone: true }, 5000)).toBe(5000);
 	});
 
+	it('leaves room to answer the questions about a file one right after the other', async () => {
+		const preview: Asked = { ...file, route: '/api/jobs/[job]/schedule/preview' };
+		const twelve = await Promise.all(
+			Array.from({ length: 12 }, () =>
+				withinBudget(preview, person('dee'), async () => {
+					await new Promise((resolve) => setTimeout(resolve, 20));
+					return answered();
+				})
+			)
+		);
+		expect(twelve.map(({ status }) => status)).toEqual(Array<number>(12).fill(200));
+		expect(await timesUntilRefused(preview, person('dee'), 60)).toBe(60);
+	});
+
 	it.each([
 		'workbook',
 		'print',

@@ -76,9 +76,14 @@ const writesOfPerson = new TokenBuckets({ most: 200, perSecond: 50 });
 const uploadsOfPerson = new TokenBuckets({ most: 20, perSecond: 20 / 60 });
 const requestsOfAddress = new TokenBuckets({ most: 120, perSecond: 10 });
 const heavyOfPerson = new AtOnce(3);
+/** A file that is looked through is read again with every question that is answered, and a keyboard answers fast. */
+const readingsOfPerson = new TokenBuckets({ most: 120, perSecond: 2 });
+const readingsAtOnce = new AtOnce(12);
 
 /** Workbooks, pages to print, schedules and models read or compared, bids: each takes a good part of a second. */
 const heavyRoute = /\/(?:workbook|print|schedule|model|deliveries|material-list|bids|restore|copy)(?:\/|$)/u;
+
+const reading = /\/(?:schedule|model)\/(?:preview|compare)$/u;
 
 export interface Asker {
 	/** Null when nobody has signed in. */
@@ -117,7 +122,8 @@ function refusalFor(
 	}
 	if (asked.method === 'GET' || asked.method === 'HEAD') return null;
 	const upload = asked.headers.get('content-type')?.startsWith('multipart/form-data') ?? false;
-	const forUpload = upload ? uploadsOfPerson.take(personId, now) : 0;
+	const files = reading.test(asked.route ?? '') ? readingsOfPerson : uploadsOfPerson;
+	const forUpload = upload ? files.take(personId, now) : 0;
 	if (forUpload > 0)
 		return {
 			wait: forUpload,
@@ -140,7 +146,8 @@ export async function withinBudget(
 	const refused = refusalFor(asked, asker, Date.now());
 	if (refused) return tooMuch(asked, refused.message, refused.wait);
 	if (asked.route === null || !heavyRoute.test(asked.route)) return answer();
-	const leave = heavyOfPerson.enter(asker.personId ?? asker.address);
+	const atOnce = reading.test(asked.route) ? readingsAtOnce : heavyOfPerson;
+	const leave = atOnce.enter(asker.personId ?? asker.address);
 	if (!leave)
 		return tooMuch(
 			asked,
