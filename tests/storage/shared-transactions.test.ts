@@ -84,7 +84,8 @@ describe('SQLite', () => {
 		const asked = { name: 'Saltmarsh Pier Market Hall', measures: 'imperial' };
 		const { id: job } = value(await createJob(localActor, services, asked));
 		const { rows } = await sql<{ page_count: number }>`pragma page_count`.execute(db);
-		await sql.raw(`pragma max_page_count = ${(rows[0]?.page_count ?? 0) + 30}`).execute(db);
+		// An edit takes about two and a half pages of 4 kB: there is room for the 32 that go together first, not for all.
+		await sql.raw(`pragma max_page_count = ${(rows[0]?.page_count ?? 0) + 110}`).execute(db);
 		const outcomes = await Promise.all(
 			Array.from({ length: 60 }, (_, i) =>
 				applyEdit(
