@@ -4,11 +4,18 @@
 export interface PackingLine {
 	/** Where it stands: row of the sheet or line of the text, from 1. */
 	readonly line: number;
+	/** Line of the order it names, as written. */
+	readonly orderLine: string | null;
 	readonly partId: string | null;
 	readonly mark: string | null;
 	/** Words of the line that say what it is. */
 	readonly description: string;
+	/** In this delivery. */
 	readonly quantity: number | null;
+	/** As the supplier repeats the order. */
+	readonly ordered: number | null;
+	/** Still to come, by its own column. */
+	readonly backordered: number | null;
 	/** As written: each, pair, set, box … */
 	readonly unit: string | null;
 	/** Whole nanometres. */
@@ -22,6 +29,24 @@ export interface PackingLine {
 	readonly remark: string | null;
 }
 
+/** What a packing list says of itself. */
+export interface PackingFacts {
+	/** The supplier's number of the list. */
+	readonly listNumber: string | null;
+	/** Our order it answers, as it names it; and which revision. */
+	readonly orderNumber: string | null;
+	readonly orderRevision: number | null;
+	/** As it names the job. */
+	readonly jobName: string | null;
+	/** The side its left and right are seen from, where it says so. */
+	readonly handsFrom: 'coilSide' | 'farSide' | null;
+	/** What its sizes measure, where it says so. */
+	readonly sizes: 'part' | 'opening' | 'overall' | null;
+	/** How many crates (pages) there are in all, where it says so, and which of them the list names. */
+	readonly crates: { readonly all: number | null; readonly named: readonly string[] };
+	readonly pages: { readonly all: number | null; readonly named: readonly number[] };
+}
+
 export const lineStates = [
 	'exact',
 	'short',
@@ -30,6 +55,7 @@ export const lineStates = [
 	'notListed',
 	'notOrdered',
 	'damaged',
-	'backordered'
+	'backordered',
+	'substituted'
 ] as const;
 export type LineState = (typeof lineStates)[number];

@@ -140,10 +140,13 @@ export const mark = (name: string, openings: number, options?: OpeningOptions): 
 export function packed(fields: Partial<PackingLine>): PackingLine {
 	return {
 		line: 1,
+		orderLine: null,
 		partId: null,
 		mark: null,
 		description: '',
 		quantity: 1,
+		ordered: null,
+		backordered: null,
 		unit: null,
 		length: null,
 		width: null,

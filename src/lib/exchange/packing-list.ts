@@ -14,7 +14,7 @@ import {
 import { oneLine, shown, textOf, type CellText, type Sheet, type SheetRow } from './sheet.ts';
 import { isFigureUnit, titleOfUnit, unitInNote, withUnit, type FigureUnit } from './table-notes.ts';
 
-/** What a column of a packing list holds. Order line, ordered, backordered and weight are recognised and left out. */
+/** What a column of a packing list holds. Weight is recognised and left out. */
 type PackingField =
 	| 'partId'
 	| 'orderLine'
@@ -291,10 +291,13 @@ class PackingReader {
 		const description = this.#text(row, 'description');
 		return {
 			line: row.line,
+			orderLine: this.#text(row, 'orderLine'),
 			partId: this.#text(row, 'partId'),
 			mark: this.#text(row, 'mark'),
 			description: [kind, description].filter((text) => text !== null).join(': '),
-			quantity: this.#quantity(row),
+			quantity: this.#quantity(row, 'quantity'),
+			ordered: this.#quantity(row, 'ordered'),
+			backordered: this.#quantity(row, 'backordered'),
 			unit: this.#text(row, 'unit'),
 			length: this.#length(row, 'length'),
 			width: this.#length(row, 'width'),
@@ -306,12 +309,12 @@ class PackingReader {
 		};
 	}
 
-	#quantity(row: SheetRow): number | null {
-		const text = this.#plain(row, 'quantity');
+	#quantity(row: SheetRow, field: 'quantity' | 'ordered' | 'backordered'): number | null {
+		const text = this.#plain(row, field);
 		if (text === null) return null;
 		const value = /^\d{1,7}(?:\.\d{1,4})?$/u.test(text) ? Number(text) : Number.NaN;
 		if (Number.isFinite(value)) return value;
-		return this.#ask(row, 'quantity', text, `“${shown(text)}” is not a count; write a number, 0 or more`);
+		return this.#ask(row, field, text, `“${shown(text)}” is not a count; write a number, 0 or more`);
 	}
 
 	#length(row: SheetRow, field: 'length' | 'width'): number | null {

@@ -11,7 +11,8 @@ export const stateWords: Record<LineState, string> = {
 	notListed: 'Not listed',
 	notOrdered: 'Not ordered',
 	damaged: 'Damaged',
-	backordered: 'Backordered'
+	backordered: 'Backordered',
+	substituted: 'Substituted'
 };
 
 export const stateMarks: Record<LineState, MarkName> = {
@@ -22,7 +23,8 @@ export const stateMarks: Record<LineState, MarkName> = {
 	notListed: 'absent',
 	notOrdered: 'extra',
 	damaged: 'damaged',
-	backordered: 'later'
+	backordered: 'later',
+	substituted: 'note'
 };
 
 export const taskWords: Record<TaskGroup, string> = {
