@@ -254,6 +254,16 @@ const schedule = bytesOf('schedules', 'small', 'byte-order-mark.csv');
 const model = bytesOf('models', 'market-hall-feet.ifc');
 const packingList = bytesOf('deliveries', 'saltmarsh-truck-2.csv');
 
+const supplierBody = {
+	name: 'Northreach',
+	scopes: [],
+	leadDays: 42,
+	daysBefore: 3,
+	handsFrom: 'coilSide',
+	sizes: 'part',
+	concealedDamageDays: null
+};
+
 interface Sent {
 	readonly body?: Uint8Array | string;
 	readonly headers?: Readonly<Record<string, string>>;
@@ -282,6 +292,7 @@ const calls: Readonly<Record<string, readonly (Sent & { readonly last?: true })[
 	'POST /api/jobs/[job]/deliveries/[delivery]/restore': [{}],
 	'POST /api/jobs/[job]/edits': [json(edit([setCell('c1', 'phase', null, 'one')]))],
 	'GET /api/jobs/[job]/events': [{ query: '?after=0&tab=tab-1' }],
+	'PUT /api/jobs/[job]/plan': [json({ plans: [{ openingId: 'C-9.1', startsOn: '2027-03-01', release: 1, boughtAs: 'parts' }] })],
 	'POST /api/jobs/[job]/presence': [json({ tab: 'tab-1', place: 'openings', row: 'c1', field: 'note', editing: true })],
 	'GET /api/jobs/[job]/history': [{}, { query: '?row=c1' }],
 	'GET /api/jobs/[job]/history/[revision]': [{}],
@@ -309,6 +320,10 @@ const calls: Readonly<Record<string, readonly (Sent & { readonly last?: true })[
 	'DELETE /api/people/invitations/[invitation]': [{}],
 	'POST /api/sign-in': [json({ email: 'nobody@tern.example', password: 'a long one, of nobody' })],
 	'POST /api/sign-out': [{ last: true }],
+	'POST /api/suppliers': [json(supplierBody)],
+	'PUT /api/suppliers/[supplier]': [json(supplierBody)],
+	'DELETE /api/suppliers/[supplier]': [{}],
+	'PATCH /api/suppliers/[supplier]/words/[word]': [json({ withdrawn: true })],
 	'GET /api/views': [{}],
 	'POST /api/views': [json({ name: 'Mine', view: usualView })],
 	'PATCH /api/views/[name]': [json({ name: 'Mine' })],
@@ -437,6 +452,8 @@ describe.each(databases)('$name', ({ place }) => {
 			session: 'unknown',
 			invitation: 'unknown',
 			person: 'unknown',
+			supplier: 'unknown',
+			word: 'unknown',
 			entry: '2'
 		};
 

@@ -51,10 +51,24 @@ interface Scene {
 	readonly delivery: string;
 	readonly removedDelivery: string;
 	readonly mappingKind: string;
+	/** Of the company, with a word of theirs. */
+	readonly supplier: string;
 	readonly view: string;
 	/** Of the scene, and of the person whose it is. */
 	readonly id: string;
 }
+
+/** Nothing is bought of them, so that there can be many. */
+const supplierBody = (id: string) => ({
+	name: `Northreach ${id}`,
+	scopes: [],
+	leadDays: 42,
+	daysBefore: 2,
+	handsFrom: 'coilSide',
+	sizes: 'part',
+	concealedDamageDays: null
+});
+const planBody = { plans: [{ openingId: 'C-9.1', startsOn: '2027-03-01', release: 1, boughtAs: 'parts' }] };
 
 let made = 0;
 async function sceneOf(services: Services, owner: Actor): Promise<Scene> {
@@ -80,6 +94,14 @@ async function sceneOf(services: Services, owner: Actor): Promise<Scene> {
 	value(await operations.freezeBid(everything, services, job, { title: 'To the owner' }));
 	const view = `View ${id}`;
 	value(await operations.saveView(everything, services, { name: view, view: usualView }));
+	const supplier = value(await operations.saveSupplier(everything, services, null, supplierBody(id))).id;
+	const word = { aliasId: 'word', supplierId: supplier, phrase: ' roll tube ', kind: 'barrel' } as const;
+	await services.storage.suppliers.addAlias(
+		owner.companyId,
+		{ ...word, item: null, hand: null },
+		everything,
+		services.now()
+	);
 	const mappingKind = `kind-${id}`;
 	await services.storage.mappings.put(owner.companyId, mappingKind, { sheet: 0 } as never, services.now());
 	// Something to undo and something to do again.
@@ -94,6 +116,7 @@ async function sceneOf(services: Services, owner: Actor): Promise<Scene> {
 		delivery,
 		removedDelivery,
 		mappingKind,
+		supplier,
 		view,
 		id
 	};
@@ -202,6 +225,11 @@ const expected: Readonly<Record<string, readonly [may: Letters, foreign: Foreign
 	changeRoles:        ['O',    404, (a, s) => operations.changeRoles(a, s.services, s.member.actor.id, { roles: ['installer'] })],
 	removePerson:       ['O',    404, (a, s) => operations.removePerson(a, s.services, s.member.actor.id)],
 
+	readSuppliers:      ['EP',   'nothing', (a, s) => operations.readSuppliers(a, s.services)],
+	saveSupplier:       ['EP',   404, (a, s) => operations.saveSupplier(a, s.services, s.supplier, { ...supplierBody(s.id), leadDays: 30 })],
+	removeSupplier:     ['EP',   404, (a, s) => operations.removeSupplier(a, s.services, s.supplier)],
+	changeAlias:        ['EP',   404, (a, s) => operations.changeAlias(a, s.services, { supplierId: s.supplier, aliasId: 'word' }, { withdrawn: true })],
+	savePlan:           ['EP',   404, (a, s) => operations.savePlan(a, s.services, s.job, planBody)],
 
 	readDeliveries:     ['EPI',  404, (a, s) => operations.readDeliveries(a, s.services, s.job)],
 	checkDelivery:      ['EP',   404, (a, s) => operations.checkDelivery(a, s.services, s.job, form('truck 3.csv', packingList))],
@@ -238,6 +266,17 @@ const tables = [
 	'edit',
 	'part',
 	'delivery',
+	'supplier',
+	'supplier_word',
+	'opening_plan',
+	'purchase_order',
+	'order_revision',
+	'acknowledgement',
+	'difference_decision',
+	'line_decision',
+	'site_count',
+	'photo',
+	'field_measure',
 	'milestone',
 	'mapping',
 	'sheet_view',

@@ -3,13 +3,26 @@ import type { Cell, Cells, InputId } from '../takeoff/inputs.ts';
 
 /**
  * `edit`, `undo`, `redo`: cells and rows of the sheet. `job`: made, copied, renamed, other measures, deleted, put back.
- * `delivery`: a packing list in or out. `bid`: frozen.
+ * `delivery`: a packing list in or out, and what was decided about it. `bid`: frozen. `plan`: when and how openings are
+ * wanted. `order`: made, revised, released, answered. `count`: counted on site. `measure`: measured on site.
  */
-export type HistoryKind = 'edit' | 'undo' | 'redo' | 'job' | 'delivery' | 'bid';
+export const historyKinds = [
+	'edit',
+	'undo',
+	'redo',
+	'job',
+	'delivery',
+	'bid',
+	'plan',
+	'order',
+	'count',
+	'measure'
+] as const;
+export type HistoryKind = (typeof historyKinds)[number];
 
 /** One field of a record: what it said before and what it says now, in words; null where there was nothing. */
 export interface RecordChange {
-	/** `Job`, `Packing list`, `Bid` */
+	/** `Job`, `Packing list`, `Bid`, `Order`, `Opening` … Never an amount of money: everybody on the job may read it. */
 	readonly record: string;
 	/** Which of them, as a person calls it. */
 	readonly name: string;

@@ -24,6 +24,8 @@ export interface May {
 	readonly seePrice: boolean;
 	/** See what parts cost. */
 	readonly seeCosts: boolean;
+	/** See and write orders, suppliers and the plan. */
+	readonly changeOrders: boolean;
 	/** Bring in packing lists and take them out. */
 	readonly changeDeliveries: boolean;
 	/** Invite people, and say what they may do. */

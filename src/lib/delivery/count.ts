@@ -21,3 +21,13 @@ export interface SiteCount {
 	/** By the clock of the phone, ISO 8601, UTC. */
 	readonly countedAt: string;
 }
+
+/** What a phone sends: who counted is the one who is signed in. */
+export type SentCount = Omit<SiteCount, 'by'>;
+
+/** Somebody said that a truck is counted: from then on its count goes, not its list. */
+export interface FinishedCount {
+	readonly by: string;
+	/** ISO 8601, UTC. */
+	readonly at: string;
+}

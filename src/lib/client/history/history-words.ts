@@ -9,7 +9,11 @@ export const kindWords: Readonly<Record<HistoryKind, string>> = {
 	redo: 'Done again',
 	job: 'The job itself',
 	delivery: 'Packing lists',
-	bid: 'Bids frozen'
+	bid: 'Bids frozen',
+	plan: 'Plan',
+	order: 'Orders',
+	count: 'Counts on site',
+	measure: 'Field measures'
 };
 
 /** Somebody as they were called then; `you` is the id of who looks. */

@@ -3,7 +3,7 @@ import type { InvitationAnswer } from '../../changes/people.ts';
 import type { Actor } from '../identity/actor.ts';
 import { passwordProblem } from '../identity/password-rules.ts';
 import type { Invitation } from '../storage/invitation.repository.ts';
-import { rolesInWords, writePeopleHistory } from './company-people.ts';
+import { rolesInWords, writeCompanyHistory } from './company-people.ts';
 import { digestOfToken } from './invite.ts';
 import { bodyProblem } from './job-bodies.ts';
 import { countTry, invitationLimits, takeBackTry } from './limit-attempts.ts';
@@ -91,7 +91,7 @@ export async function acceptInvitation(
 			{ ...record, field: 'Roles', after: rolesInWords(roles) }
 		];
 		const title = `${name} joins as ${rolesInWords(roles)}`;
-		await writePeopleHistory(inside, services, { id: personId, name, companyId }, { title, records }, at);
+		await writeCompanyHistory(inside, services, { id: personId, name, companyId }, { title, records }, at);
 		return done(null);
 	});
 	if (!joined.ok) return joined;

@@ -7,7 +7,7 @@ import {
 	lastOwner,
 	noSuchPerson,
 	rolesInWords,
-	writePeopleHistory
+	writeCompanyHistory
 } from './company-people.ts';
 import { bodyProblem } from './job-bodies.ts';
 import { done, type Outcome } from './outcome.ts';
@@ -50,7 +50,7 @@ export async function changeRoles(
 		const records = fieldChange(record, 'Roles', rolesInWords(member.roles), rolesInWords(next));
 		const title = `Make ${member.name} ${rolesInWords(next)}`;
 		if (records.length > 0)
-			await writePeopleHistory(inside, services, actor, { title, records }, services.now());
+			await writeCompanyHistory(inside, services, actor, { title, records }, services.now());
 		return done({ id: personId });
 	});
 }
@@ -73,7 +73,7 @@ export async function removePerson(
 		const records = [
 			{ record: 'Person', name: member.name, field: 'State', before: 'with the company', after: 'left' }
 		];
-		await writePeopleHistory(inside, services, actor, { title: `Take ${member.name} out`, records }, at);
+		await writeCompanyHistory(inside, services, actor, { title: `Take ${member.name} out`, records }, at);
 		return done({ id: personId });
 	});
 }

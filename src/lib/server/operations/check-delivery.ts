@@ -24,7 +24,8 @@ export async function checkDelivery(
 	const name = form.name.slice(0, 200);
 	const { lines } = list;
 	const stored = await changeDeliveries(actor, services, jobId, async ({ deliveries }, key, at) => {
-		await deliveries.add(key, { deliveryId: id, name, lines }, at);
+		const list = { deliveryId: id, name, lines, supplierId: null, facts: null, digest: null };
+		await deliveries.add(key, { ...list, answers: {}, counted: null }, at);
 		return { title: `Bring in ${name}`, id, name, before: null, after: `${lines.length} lines` };
 	});
 	if (!stored.ok) return stored;

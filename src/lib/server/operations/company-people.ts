@@ -33,7 +33,7 @@ export const lastOwner = refuse(409, {
 });
 
 /** Inside the transaction of what it tells about. */
-export const writePeopleHistory = (
+export const writeCompanyHistory = (
 	inside: Repositories,
 	services: Services,
 	actor: Pick<Actor, 'id' | 'name' | 'companyId'>,

@@ -2,7 +2,7 @@ import { createHash, randomBytes } from 'node:crypto';
 import { z } from 'zod';
 import type { Invited } from '../../changes/people.ts';
 import type { Actor } from '../identity/actor.ts';
-import { nobodySignsIn, rolesInWords, writePeopleHistory } from './company-people.ts';
+import { nobodySignsIn, rolesInWords, writeCompanyHistory } from './company-people.ts';
 import { bodyProblem } from './job-bodies.ts';
 import { done, refuse, type Outcome } from './outcome.ts';
 import { email, personName, roles } from './people-bodies.ts';
@@ -46,7 +46,7 @@ export async function invite(actor: Actor, services: Services, request: unknown)
 			{ ...record, field: 'Roles', after: rolesInWords(asked.roles) }
 		];
 		const title = `Invite ${asked.name} as ${rolesInWords(asked.roles)}`;
-		await writePeopleHistory(inside, services, actor, { title, records }, at);
+		await writeCompanyHistory(inside, services, actor, { title, records }, at);
 		const invitation = await inside.invitations.find(companyId, id);
 		if (!invitation) throw new Error('the invitation that was just stored is not there');
 		return done({ invitation: invitationListing(invitation, at), path: `/invitation/${token}` });
@@ -70,7 +70,7 @@ export async function withdrawInvitation(
 			{ record: 'Invitation', name: invitation.email, field: 'State', before: 'open', after: 'withdrawn' }
 		];
 		const title = `Withdraw the invitation of ${invitation.name}`;
-		await writePeopleHistory(inside, services, actor, { title, records }, at);
+		await writeCompanyHistory(inside, services, actor, { title, records }, at);
 		return done({ id: invitationId });
 	});
 }

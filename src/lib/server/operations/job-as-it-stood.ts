@@ -98,7 +98,11 @@ async function deliveriesThen(
 	until: string | null
 ): Promise<JobThen['deliveries']> {
 	const statesOf = (records: readonly RecordChange[]): Map<string, string | null> =>
-		new Map(records.flatMap(({ id, after }) => (id === undefined ? [] : [[id, after] as const])));
+		new Map(
+			records.flatMap(({ record, field, id, after }) =>
+				record === 'Packing list' && field === 'State' && id !== undefined ? [[id, after] as const] : []
+			)
+		);
 	const then = statesOf(await history.recordsUpTo(key, revision));
 	const ever = statesOf(await history.recordsUpTo(key, null));
 	return (await deliveries.all(key)).filter(({ deliveryId, removed, receivedAt }) => {

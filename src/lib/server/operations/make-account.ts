@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { roleIds } from '../../changes/roles.ts';
 import { localActor, type Actor } from '../identity/actor.ts';
 import { passwordProblem } from '../identity/password-rules.ts';
-import { rolesInWords, writePeopleHistory } from './company-people.ts';
+import { rolesInWords, writeCompanyHistory } from './company-people.ts';
 import { bodyProblem } from './job-bodies.ts';
 import { loadDemo } from './load-demo.ts';
 import { done, refuse, type Outcome } from './outcome.ts';
@@ -69,7 +69,7 @@ export async function makeAccount(
 			{ ...record, field: 'Roles', after: rolesInWords(roleIds) }
 		];
 		const title = `Make the company and the account of ${asked.name}`;
-		await writePeopleHistory(inside, services, actor, { title, records }, at);
+		await writeCompanyHistory(inside, services, actor, { title, records }, at);
 		return done(actor);
 	});
 	if (!made.ok) return made;
@@ -107,7 +107,7 @@ export async function resetPassword(
 		await people.setPassword(personId, hash);
 		await people.endAllSessions(personId);
 		const title = `Give ${asked.email} another password`;
-		await writePeopleHistory(inside, services, terminal, { title, records: [] }, services.now());
+		await writeCompanyHistory(inside, services, terminal, { title, records: [] }, services.now());
 		return done({ email: asked.email });
 	});
 }

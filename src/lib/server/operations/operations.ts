@@ -6,6 +6,7 @@ import { applyModel } from './apply-model.ts';
 import { applySchedule } from './apply-schedule.ts';
 import { changeJob } from './change-job.ts';
 import { changeRoles, removePerson } from './change-member.ts';
+import { changeAlias, removeSupplier, saveSupplier } from './change-supplier.ts';
 import { changePassword } from './change-password.ts';
 import { removeView, renameView } from './change-view.ts';
 import { checkDelivery } from './check-delivery.ts';
@@ -32,11 +33,13 @@ import { readHistory, readHistoryLines } from './read-history.ts';
 import { readOpenings } from './read-openings.ts';
 import { readPeople } from './read-people.ts';
 import { explainPrice, readPrice, readPurchasePrices } from './read-price.ts';
+import { readSuppliers } from './read-suppliers.ts';
 import { readTakeoff } from './read-takeoff.ts';
 import { readLastView, readViews } from './read-views.ts';
 import { recognise } from './recognise.ts';
 import { removeDelivery, restoreDelivery } from './remove-delivery.ts';
 import { restoreJob } from './restore-job.ts';
+import { savePlan } from './save-plan.ts';
 import { saveView } from './save-view.ts';
 import type { Services } from './services.ts';
 import { readPartCosts, readPriceBook, readTechnicalBook } from './shop-books.ts';
@@ -78,6 +81,11 @@ const all = {
 	readHistory,
 	readHistoryLines,
 	restoreJob,
+	readSuppliers,
+	saveSupplier,
+	removeSupplier,
+	changeAlias,
+	savePlan,
 	readDeliveries,
 	checkDelivery,
 	removeDelivery,

@@ -54,6 +54,12 @@ const permissions: Readonly<Record<OperationName, Permission>> = {
 	readHistoryLines:   onJobs,
 	restoreJob:         estimator,
 
+	readSuppliers:      buyers,
+	saveSupplier:       buyers,
+	removeSupplier:     buyers,
+	changeAlias:        buyers,
+	savePlan:           buyers,
+
 	readDeliveries:     onJobs,
 	checkDelivery:      buyers,
 	removeDelivery:     buyers,
@@ -110,6 +116,7 @@ export const offered = (actor: Actor, access: Access): May => ({
 	editOpenings: mayDo(actor, 'applyEdit'),
 	seePrice: mayDo(actor, 'readPrice'),
 	seeCosts: mayDo(actor, 'readPurchasePrices'),
+	changeOrders: mayDo(actor, 'saveSupplier'),
 	changeDeliveries: mayDo(actor, 'checkDelivery'),
 	changePeople: access === 'accounts' && mayDo(actor, 'invite')
 });

@@ -1,9 +1,10 @@
 import { z } from 'zod';
-import type {
-	HistoryAnswer,
-	HistoryLine,
-	HistoryLinesAnswer,
-	HistoryListing
+import {
+	historyKinds,
+	type HistoryAnswer,
+	type HistoryLine,
+	type HistoryLinesAnswer,
+	type HistoryListing
 } from '../../changes/history.ts';
 import type { OpeningRow } from '../../takeoff/inputs.ts';
 import type { Actor } from '../identity/actor.ts';
@@ -33,7 +34,7 @@ const searchSchema = z.strictObject({
 	before: z.coerce.number().int().min(0).max(latest).optional(),
 	most: z.coerce.number().int().min(1).max(100).default(40),
 	actor: id.optional(),
-	kind: z.enum(['edit', 'undo', 'redo', 'job', 'delivery', 'bid']).optional(),
+	kind: z.enum(historyKinds).optional(),
 	until: z.iso.datetime({ offset: true, error: 'A moment is a date and a time in ISO 8601.' }).optional()
 });
 

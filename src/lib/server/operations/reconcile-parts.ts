@@ -6,6 +6,7 @@ import type { Engine, JobTakeoff } from '../../takeoff/engine.ts';
 import { byOpening, partIdFor, partsOf, slotOf } from '../../takeoff/parts.ts';
 import type { OpeningTakeoff, Part } from '../../takeoff/result.ts';
 import type { IssuedPart } from '../storage/part.repository.ts';
+import { markRows, openingKeyOf } from './opening-keys.ts';
 
 interface Reconciled {
 	/** The parts of the takeoff, under the ids they keep. */
@@ -14,19 +15,9 @@ interface Reconciled {
 	readonly changed: readonly IssuedPart[];
 }
 
-/** Rows of the marks by mark: an opening belongs to its mark's row also where it has a row of its own. */
-function markRows(job: JobTakeoff): ReadonlyMap<string, string> {
-	const rows = new Map<string, string>();
-	for (const { openingId, mark, row } of job.openings)
-		if (openingId === null && mark !== '' && !rows.has(mark)) rows.set(mark, row.id);
-	return rows;
-}
-
 /** The slot by row and number, so that a mark can be renamed and its parts stay the same. */
 function storedSlot(part: Part, opening: OpeningTakeoff, marks: ReadonlyMap<string, string>): string {
-	const own = opening.openingId === null ? null : marks.get(opening.mark);
-	const number = part.openingId.slice(part.openingId.lastIndexOf('.') + 1);
-	return slotOf({ ...part, openingId: `${own ?? opening.row.id}.${number}` });
+	return slotOf({ ...part, openingId: openingKeyOf(part.openingId, opening, marks) });
 }
 
 /**

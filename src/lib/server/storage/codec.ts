@@ -4,7 +4,13 @@ import type { RecordChange } from '../../changes/history.ts';
 import type { Change } from '../../changes/message.ts';
 import type { Role } from '../../changes/roles.ts';
 import type { SheetView } from '../../changes/sheet-view.ts';
-import type { PackingLine } from '../../delivery/line.ts';
+import type { FinishedCount, SentCount } from '../../delivery/count.ts';
+import type { DeliveryAnswers } from '../../delivery/delivery-answers.ts';
+import type { Alias, LineDecision } from '../../delivery/line-decision.ts';
+import type { PackingFacts, PackingLine } from '../../delivery/line.ts';
+import type { Acknowledgement } from '../../delivery/ordering/acknowledgement.ts';
+import type { PurchaseOrder, Released, Supplier } from '../../delivery/ordering/purchase-order.ts';
+import type { FieldReadings } from '../../fieldwork/field-measure.ts';
 import type { KindMapping } from '../../exchange/schedule-memory.ts';
 import type { PriceBook, TechnicalBook } from '../../shopbook/schema.ts';
 import type { Cells } from '../../takeoff/inputs.ts';
@@ -29,7 +35,18 @@ export const codec = {
 	roles: json<readonly Role[]>(),
 	rowIds: json<readonly string[]>(),
 	lines: json<readonly PackingLine[]>(),
+	acknowledgement: json<Acknowledgement>(),
+	alias: json<Alias>(),
+	answers: json<DeliveryAnswers>(),
+	count: json<SentCount>(),
+	counted: json<FinishedCount>(),
+	facts: json<PackingFacts>(),
+	lineDecision: json<LineDecision>(),
 	mapping: json<KindMapping>(),
+	order: json<PurchaseOrder>(),
+	readings: json<FieldReadings>(),
+	released: json<Released>(),
+	supplier: json<Supplier>(),
 	part: json<Part>(),
 	view: json<SheetView>(),
 	technicalBook: json<TechnicalBook>(),

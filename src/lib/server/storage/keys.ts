@@ -5,6 +5,12 @@ export interface JobKey {
 	readonly jobId: string;
 }
 
+/** Who writes something, as they are called at the time. */
+export interface Author {
+	readonly id: string;
+	readonly name: string;
+}
+
 /** The same as columns. */
 export const columnsOf = ({ companyId, jobId }: JobKey): { company_id: string; job_id: string } => ({
 	company_id: companyId,

@@ -1,11 +1,13 @@
 /** The way to the database: one repository a noun, alone or together in one transaction. */
 import type { Kysely } from 'kysely';
+import { AcknowledgementRepository } from './acknowledgement.repository.ts';
 import { AttemptRepository } from './attempt.repository.ts';
 import { BidRepository } from './bid.repository.ts';
 import { BookRepository } from './book.repository.ts';
 import { CompanyHistoryRepository } from './company-history.repository.ts';
 import { CompanyRepository } from './company.repository.ts';
 import { connect, migrate } from './database.ts';
+import { CountRepository } from './count.repository.ts';
 import { DeliveryRepository } from './delivery.repository.ts';
 import { EditRepository } from './edit.repository.ts';
 import { HistoryRepository } from './history.repository.ts';
@@ -13,12 +15,18 @@ import { InstallationRepository } from './installation.repository.ts';
 import { InvitationRepository } from './invitation.repository.ts';
 import { JobRepository } from './job.repository.ts';
 import type { JobKey } from './keys.ts';
+import { LineDecisionRepository } from './line-decision.repository.ts';
 import { MappingRepository } from './mapping.repository.ts';
+import { MeasureRepository } from './measure.repository.ts';
 import { MemberRepository } from './member.repository.ts';
 import { MilestoneRepository } from './milestone.repository.ts';
 import { OpeningRepository } from './opening.repository.ts';
+import { OrderRepository } from './order.repository.ts';
 import { PartRepository } from './part.repository.ts';
+import { PhotoRepository } from './photo.repository.ts';
+import { PlanRepository } from './plan.repository.ts';
 import { alone, SharedTransactions } from './shared-transactions.ts';
+import { SupplierRepository } from './supplier.repository.ts';
 import type { Tables } from './tables.ts';
 import { ViewRepository } from './view.repository.ts';
 
@@ -30,7 +38,15 @@ export interface Repositories {
 	readonly history: HistoryRepository;
 	readonly bids: BidRepository;
 	readonly parts: PartRepository;
+	readonly suppliers: SupplierRepository;
+	readonly plans: PlanRepository;
+	readonly orders: OrderRepository;
+	readonly acknowledgements: AcknowledgementRepository;
 	readonly deliveries: DeliveryRepository;
+	readonly lineDecisions: LineDecisionRepository;
+	readonly counts: CountRepository;
+	readonly photos: PhotoRepository;
+	readonly measures: MeasureRepository;
 	readonly milestones: MilestoneRepository;
 	readonly mappings: MappingRepository;
 	readonly views: ViewRepository;
@@ -52,7 +68,15 @@ function repositories(db: Kysely<Tables>, type: AccountsDatabase['type']): Repos
 		history: new HistoryRepository(db),
 		bids: new BidRepository(db),
 		parts: new PartRepository(db),
+		suppliers: new SupplierRepository(db),
+		plans: new PlanRepository(db),
+		orders: new OrderRepository(db),
+		acknowledgements: new AcknowledgementRepository(db),
 		deliveries: new DeliveryRepository(db),
+		lineDecisions: new LineDecisionRepository(db),
+		counts: new CountRepository(db),
+		photos: new PhotoRepository(db),
+		measures: new MeasureRepository(db),
 		milestones: new MilestoneRepository(db),
 		mappings: new MappingRepository(db),
 		views: new ViewRepository(db),

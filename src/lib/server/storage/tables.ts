@@ -98,6 +98,126 @@ interface DeliveryTable extends OfJob {
 	line_count: number;
 	received_at: string;
 	removed_at: string | null;
+	supplier_id: string | null;
+	/** What the list says of itself. */
+	facts: string | null;
+	/** Of what was read, to know the same list again. */
+	digest: string | null;
+	/** What a person said about the whole list. */
+	answers: string;
+	/** Who finished counting it, and when. */
+	counted: string | null;
+}
+
+interface SupplierTable extends OfCompany {
+	supplier_id: string;
+	supplier: string;
+	changed_at: string;
+	removed_at: string | null;
+}
+
+/** What a supplier calls something. */
+interface SupplierWordTable extends OfCompany {
+	supplier_id: string;
+	alias_id: string;
+	alias: string;
+	actor_id: string;
+	actor_name: string;
+	made_at: string;
+	withdrawn_at: string | null;
+}
+
+interface OpeningPlanTable extends OfJob {
+	/** Row of the mark and number: a mark can be renamed. */
+	opening_key: string;
+	starts_on: string | null;
+	release_number: number;
+	bought_as: string;
+}
+
+interface PurchaseOrderTable extends OfJob {
+	order_id: string;
+	number: string;
+	supplier_id: string;
+	made_at: string;
+	withdrawn_at: string | null;
+}
+
+/** Written once; only its release is added. One that was not released may be written anew. */
+interface OrderRevisionTable extends OfJob {
+	order_id: string;
+	revision: number;
+	content: string;
+	actor_id: string;
+	actor_name: string;
+	made_at: string;
+	released: string | null;
+}
+
+interface AcknowledgementTable extends OfJob {
+	acknowledgement_id: string;
+	order_id: string;
+	name: string;
+	content: string;
+	digest: string;
+	actor_name: string;
+	received_at: string;
+	withdrawn_at: string | null;
+}
+
+/** What stands now; what stood before is in the history. */
+interface DifferenceDecisionTable extends OfJob {
+	order_id: string;
+	difference: string;
+	decision: string;
+	reason: string;
+	actor_id: string;
+	actor_name: string;
+	decided_at: string;
+}
+
+/** What stands now; what stood before is in the history. */
+interface LineDecisionTable extends OfJob {
+	delivery_id: string;
+	line: number;
+	decision: string;
+	actor_id: string;
+	actor_name: string;
+	decided_at: string;
+}
+
+/** Written once, never changed. */
+interface SiteCountTable extends OfJob {
+	count_id: string;
+	delivery_id: string;
+	content: string;
+	actor_id: string;
+	actor_name: string;
+	counted_at: string;
+	received_at: string;
+}
+
+/** The picture itself as base64 text. */
+interface PhotoTable extends OfJob {
+	photo_id: string;
+	media_type: string;
+	content: string;
+	digest: string;
+	actor_id: string;
+	actor_name: string;
+	received_at: string;
+}
+
+interface FieldMeasureTable extends OfJob {
+	measure_id: string;
+	opening_key: string;
+	readings: string;
+	note: string;
+	actor_id: string;
+	actor_name: string;
+	measured_at: string;
+	received_at: string;
+	withdrawn_at: string | null;
 }
 
 /** A view of the sheet that a person saved; one a name. */
@@ -213,6 +333,17 @@ export interface Tables {
 	edit: EditTable;
 	part: PartTable;
 	delivery: DeliveryTable;
+	supplier: SupplierTable;
+	supplier_word: SupplierWordTable;
+	opening_plan: OpeningPlanTable;
+	purchase_order: PurchaseOrderTable;
+	order_revision: OrderRevisionTable;
+	acknowledgement: AcknowledgementTable;
+	difference_decision: DifferenceDecisionTable;
+	line_decision: LineDecisionTable;
+	site_count: SiteCountTable;
+	photo: PhotoTable;
+	field_measure: FieldMeasureTable;
 	milestone: MilestoneTable;
 	mapping: MappingTable;
 	sheet_view: SheetViewTable;

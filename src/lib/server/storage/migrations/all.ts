@@ -7,6 +7,7 @@ import { views } from './0004-views.ts';
 import { history } from './0005-history.ts';
 import { people } from './0006-people.ts';
 import { byteOrder } from './0007-byte-order.ts';
+import { buying } from './0008-buying.ts';
 
 export const migrations: Readonly<Record<string, Migration>> = {
 	'0001-jobs': jobs,
@@ -15,5 +16,6 @@ export const migrations: Readonly<Record<string, Migration>> = {
 	'0004-views': views,
 	'0005-history': history,
 	'0006-people': people,
-	'0007-byte-order': byteOrder
+	'0007-byte-order': byteOrder,
+	'0008-buying': buying
 };

@@ -1,0 +1,12 @@
+import { answer } from '$lib/server/http/answer.ts';
+import { readJson } from '$lib/server/http/body.ts';
+import { openedServices } from '$lib/server/operations/opened-services.ts';
+import { operations } from '$lib/server/operations/operations.ts';
+import type { RequestHandler } from './$types';
+
+export const PATCH: RequestHandler = async ({ locals, params, request }) => {
+	const body = await readJson(request);
+	if (!body.ok) return answer(body);
+	const word = { supplierId: params.supplier, aliasId: params.word };
+	return answer(await operations.changeAlias(locals.actor, await openedServices(), word, body.value));
+};
