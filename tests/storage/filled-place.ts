@@ -14,6 +14,7 @@ import { makeAccount } from '../../src/lib/server/operations/make-account.ts';
 import { saveView } from '../../src/lib/server/operations/save-view.ts';
 import type { Services } from '../../src/lib/server/operations/services.ts';
 import { undoEdit } from '../../src/lib/server/operations/undo-edit.ts';
+import { fillBuying } from './fill-buying.ts';
 import { addRow, counter, edit, setCell, value } from './services.ts';
 
 /** Signs that databases and files are apt to get wrong. */
@@ -72,6 +73,7 @@ export async function fill(services: Services, company: string, email: string): 
 	// Any mapping does: nothing here looks into it.
 	await storage.mappings.put(companyId, 'a kind', {} as never, at);
 	await storage.milestones.reach(companyId, 'opened', at);
+	await fillBuying(storage, { companyId, jobId: job }, actor, oddText, at);
 	await storage.invitations.add({
 		companyId,
 		id: services.newId(),
