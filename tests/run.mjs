@@ -2,7 +2,7 @@
  * `npm test`: brings what the tests need, builds the program for the browser tests and runs all tests. Further words go
  * to vitest: `npm test -- tests/storage`. Uses nothing but Node 20 itself.
  *
- * On Debian as root, Chromium, LibreOffice, Poppler, PostgreSQL and faketime are installed where they are missing. Elsewhere what
+ * On Debian as root, Chromium, LibreOffice, Poppler, PostgreSQL, xmllint and faketime are installed where they are missing. Elsewhere what
  * is missing is named and its tests are skipped; with CI=true a missing one is a failure.
  */
 import { spawnSync } from 'node:child_process';
@@ -31,6 +31,12 @@ const needed = [
 		command: 'initdb',
 		package: 'postgresql',
 		without: 'the tests on PostgreSQL'
+	},
+	{
+		what: 'xmllint',
+		command: 'xmllint',
+		package: 'libxml2-utils',
+		without: 'the tests that read our XML with another parser'
 	},
 	{
 		what: 'faketime',

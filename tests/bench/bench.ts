@@ -11,6 +11,8 @@ import type { OpeningRow } from '../../src/lib/takeoff/inputs.ts';
 import { inputQuantities } from '../../src/lib/takeoff/vocabulary.ts';
 import { engineOf, openingA, openingB, openingC, pricingOf, typedRow, type Typed } from '../opening-rows.ts';
 import { cuttingRows } from './cutting.ts';
+import { deliveryRows } from './delivery.ts';
+import { dealingRows } from './dealing.ts';
 import { straightLine, written, type Columns, type Output, type Written } from './straight-line.ts';
 
 const engine = engineOf();
@@ -120,6 +122,8 @@ rows.push(['its cells written raw with exceljs', ms(raw), '']);
 rows.push(['workbook over raw', `${(ours / raw).toFixed(2)} ×`, '3 ×']);
 
 rows.push(...cuttingRows(median));
+rows.push(...deliveryRows(median));
+rows.push(...dealingRows());
 
 const width = Math.max(...rows.map(([what]) => what.length));
 for (const [what, value, goal] of rows)

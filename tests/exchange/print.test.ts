@@ -9,7 +9,7 @@ import { readSchedule, scheduleRows } from '../../src/lib/exchange/schedule.ts';
 import { paperSizes } from '../../src/lib/exchange/paper-sizes.ts';
 import { drawingSheet } from '../../src/lib/exchange/print/drawing-sheet.ts';
 import { helveticaWidth, linesIn, paperText, shortened } from '../../src/lib/exchange/print/helvetica.ts';
-import { makePrint, type Print, type PrintTask } from '../../src/lib/exchange/print/make-print.ts';
+import { makePrint, type Print, type SheetTask } from '../../src/lib/exchange/print/make-print.ts';
 import { printJob } from '../../src/lib/exchange/print/print-job.ts';
 import { scheduleSheet } from '../../src/lib/exchange/print/schedule-sheet.ts';
 import { formatLength } from '../../src/lib/quantity/length.ts';
@@ -25,7 +25,7 @@ import { temporaryFolder } from '../storage/databases.ts';
 
 const engine = engineOf();
 
-const task = (rows: readonly OpeningRow[], measures: Measures, more: Partial<PrintTask> = {}): PrintTask => ({
+const task = (rows: readonly OpeningRow[], measures: Measures, more: Partial<SheetTask> = {}): SheetTask => ({
 	what: 'drawings',
 	book: demoTechnicalBook,
 	rows,
@@ -404,7 +404,7 @@ outside('unusual text', () => {
 
 describe('what can’t be printed is said', () => {
 	const row = typedRow(openingA);
-	const said = async (more: Partial<PrintTask>, rows: readonly OpeningRow[] = [row]): Promise<string> => {
+	const said = async (more: Partial<SheetTask>, rows: readonly OpeningRow[] = [row]): Promise<string> => {
 		const print = await makePrint(task(rows, 'imperial', more));
 		if (print.ok) throw new Error('it was printed');
 		return print.message;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Part } from '../takeoff/result.ts';
 import { compareDelivery, type Comparison } from './compare.ts';
-import type { ComparedLine } from './comparison.ts';
+import type { ComparedLine, DeliveryList } from './comparison.ts';
 import type { LineState, PackingLine } from './line.ts';
 import { comparisonRows, readinessRows } from './report.ts';
 import { inches, mark, opening, packed, part } from './sample-parts.ts';
@@ -112,10 +112,9 @@ describe('a line by mark and kind', () => {
 		const unsaid = only(compare(parts, { mark: 'S-201', description: 'Guide LH', quantity: 3 }));
 		expect(unsaid.state).toBe('notOrdered');
 		expect(unsaid.text).toContain('2 parts of mark S-201 fit');
-		expect(unsaid.proposal?.partIds).toEqual([
-			'S-201.1/guide/left',
-			'S-201.2/guide/left',
-			'S-201.3/guide/left'
+		expect(unsaid.proposals.map(({ partIds }) => partIds)).toEqual([
+			['S-201.1/guide/left', 'S-201.2/guide/left'],
+			['S-201.3/guide/left']
 		]);
 	});
 });
@@ -156,11 +155,6 @@ describe('what is wrong does not count', () => {
 			'item',
 			{ description: 'Slat curtain' },
 			[{ attribute: 'item', ordered: 'grille, rod', shipped: 'slat' }]
-		],
-		[
-			'unit',
-			{ description: 'Barrel', unit: 'box' },
-			[{ attribute: 'unit', ordered: 'each', shipped: 'box' }]
 		],
 		[
 			'two at once',
@@ -241,7 +235,7 @@ describe('nothing is matched wrongly in silence', () => {
 
 	it('a mark that only looks like one', () => {
 		const line = refused({ mark: 'S-2O1', description: 'Barrel' });
-		expect(line.proposal?.partIds).toHaveLength(4);
+		expect(line.proposals[0]?.partIds).toHaveLength(4);
 		expect(line.text).toContain('it looks like S-201');
 	});
 
@@ -258,10 +252,10 @@ describe('nothing is matched wrongly in silence', () => {
 	});
 
 	it('words that say nothing, or two things', () => {
-		expect(refused({ mark: 'S-201', description: 'Hardware, 1 carton' }).text).toContain('says what it is');
+		expect(refused({ mark: 'S-201', description: 'Oddments' }).text).toContain('says what it is');
 		const line = refused({ mark: 'S-201', description: 'Hood and supports' });
 		expect(line.text).toContain('one line can’t be both');
-		expect(line.proposal?.partIds).toContain('S-201.1/hoodPiece/steel-24ga');
+		expect(line.proposals.flatMap(({ partIds }) => partIds)).toContain('S-201.1/hoodPiece/steel-24ga');
 	});
 
 	it('a hand that is not said, where it may be either', () => {
@@ -277,10 +271,10 @@ describe('nothing is matched wrongly in silence', () => {
 
 	it('a line without mark, but proposes what would fit', () => {
 		const line = refused({ description: 'Guide LH', length: inches(110), quantity: 4 });
-		expect(line.proposal).toMatchObject({
+		expect(line.proposals[0]).toMatchObject({
 			partIds: ['S-201.1/guide/left', 'S-201.2/guide/left', 'S-201.3/guide/left', 'S-201.4/guide/left']
 		});
-		expect(refused({ description: 'Guide LH', length: inches(55), quantity: 4 }).proposal).toBeNull();
+		expect(refused({ description: 'Guide LH', length: inches(55), quantity: 4 }).proposals).toEqual([]);
 	});
 
 	it('a part of another sort within a kind of many sorts', () => {
@@ -329,13 +323,16 @@ describe('part ids', () => {
 	];
 
 	it('that only look alike are proposed', () => {
-		const comparison = compare(coded, { partId: 'P-IOXO2-ABl00', mark: 'S-201', description: 'Barrel' });
+		const line = { partId: 'P-IOXO2-ABl00', mark: 'S-201', description: 'Barrel' };
+		const comparison = compare(coded, { ...line, quantity: 2 });
 		expect(received(comparison)).toEqual({});
 		expect(only(comparison)).toMatchObject({
 			state: 'notOrdered',
-			proposal: { partIds: ['P-10X02-AB100'] }
+			proposals: [{ partIds: ['P-10X02-AB100'] }]
 		});
 		expect(only(comparison).text).toContain('it looks like P-10X02-AB100');
+		// Kind, mark and count agree with the only one that it can be.
+		expect(only(compare(coded, line))).toMatchObject({ state: 'exact', confidence: 0.7 });
 	});
 
 	it('of an old revision are wrong', () => {
@@ -369,13 +366,28 @@ describe('several lines and lists', () => {
 		expect(Object.keys(received(both))).toHaveLength(4);
 	});
 
-	it('a line repeated on the second truck is over, not counted twice', () => {
-		const both = compareDelivery(four, [
-			list([{ ...left, quantity: 4 }]),
-			list([{ ...left, quantity: 4 }], 'truck-2')
-		]);
-		expect(both.lines.slice(0, 2).map(({ state }) => state)).toEqual(['exact', 'over']);
-		expect(both.lines[1]).toMatchObject({ amounts: { here: '0', over: '4' }, received: '4' });
+	it('a line repeated on the second truck is asked about, and is over when it is said to be another', () => {
+		const trucks = (second: Partial<DeliveryList>) =>
+			compareDelivery(four, [
+				list([{ ...left, quantity: 4 }]),
+				{ ...list([{ ...left, quantity: 4 }], 'truck-2'), ...second }
+			]);
+		const both = trucks({});
+		expect(both.lines[1]).toMatchObject({
+			state: 'notOrdered',
+			asked: true,
+			amounts: { unmatched: '4' },
+			proposals: [
+				{ decision: { kind: 'repeats', deliveryId: 'truck-1', line: 1 } },
+				{ decision: { kind: 'means' } }
+			]
+		});
+		const another = trucks({ answers: { isAnotherTruck: true } });
+		expect(another.lines[1]).toMatchObject({
+			state: 'over',
+			amounts: { here: '0', over: '4' },
+			received: '4'
+		});
 	});
 
 	it('a line for one opening goes before one for the mark, wherever it stands', () => {
@@ -390,7 +402,10 @@ describe('several lines and lists', () => {
 		const parts = [...mark('S-201', 1), ...mark('S-202', 1)];
 		const comparison = compare(parts, { ...left, quantity: 2 });
 		expect(received(comparison)).toEqual({ 'S-201.1/guide/left': '1' });
-		expect(only(comparison)).toMatchObject({ state: 'over', proposal: { partIds: ['S-202.1/guide/left'] } });
+		expect(only(comparison)).toMatchObject({
+			state: 'over',
+			proposals: [{ partIds: ['S-201.1/guide/left', 'S-202.1/guide/left'] }]
+		});
 	});
 
 	it('refuses a list given twice', () => {
@@ -476,7 +491,7 @@ describe('pairs and other units', () => {
 		expect(only(compare(four, { mark: 'S-201', description: 'Brackets', quantity: 9 }))).toMatchObject({
 			state: 'over',
 			amounts: { here: '8', over: '1' },
-			proposal: null
+			proposals: []
 		});
 	});
 
@@ -488,7 +503,8 @@ describe('pairs and other units', () => {
 
 	it('a pair of one hand is asked about', () => {
 		const comparison = compare(four, { mark: 'S-201', description: 'Guides LH', quantity: 2, unit: 'pair' });
-		expect(only(comparison)).toMatchObject({ state: 'wrong', differences: [{ attribute: 'unit' }] });
+		expect(only(comparison)).toMatchObject({ state: 'notOrdered', asked: true });
+		expect(only(comparison).text).toContain('counted in pair, ordered in each; these are all left hand');
 	});
 
 	it('decimal amounts add up exactly', () => {

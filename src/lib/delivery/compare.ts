@@ -6,12 +6,20 @@
 import type { LengthStyle } from '../quantity/length.ts';
 import type { Part } from '../takeoff/result.ts';
 import { comparedLine, unlistedLines } from './compared-line.ts';
-import type { ComparedPart, Comparison, DeliveryList } from './comparison.ts';
+import { comparedList, missingText } from './compared-list.ts';
+import type { ComparedPart, Comparison, DeliveryList, ListQuestion } from './comparison.ts';
+import type { SiteCount } from './count.ts';
 import { Ledger, type PartAccount } from './ledger.ts';
-import { Matcher } from './match.ts';
-import { likenessReader, readOrder } from './order.ts';
-import { readLine } from './read-line.ts';
-import { readiness, type OpeningStops } from './readiness.ts';
+import { likenessReader } from './likeness.ts';
+import type { Alias, DecidedLine } from './line-decision.ts';
+import { ListReader } from './read-list.ts';
+import { OpeningSizes, type PlaceSizes } from './opening-sizes.ts';
+import type { SentOrder } from './order-lines.ts';
+import { arrivalsOf } from './readiness/arrivals.ts';
+import { readinessByLists, type OpeningStops } from './readiness/by-lists.ts';
+import { askAboutRepeats } from './repeats.ts';
+import { isAnotherTruckQuestion, isOursQuestion } from './whose-list.ts';
+import { readWanted } from './wanted.ts';
 
 export type { Comparison, DeliveryList } from './comparison.ts';
 
@@ -22,6 +30,21 @@ export interface CompareOptions {
 	readonly lengthStyle?: LengthStyle;
 	/** Openings that the takeoff stops (`takeoff/stops.ts`), whatever has come for them. */
 	readonly stopped?: readonly OpeningStops[];
+	/** Orders of the job, each as it was sent last. */
+	readonly orders?: readonly SentOrder[];
+	/** What people decided; of two for one line the later one given stands. */
+	readonly decisions?: readonly DecidedLine[];
+	/** Words of suppliers. */
+	readonly aliases?: readonly Alias[];
+	/** What was counted on site; of several of one line the latest stands. */
+	readonly counts?: readonly SiteCount[];
+	/** Older revisions of the parts, as far as they are known. */
+	readonly retired?: readonly Part[];
+	/** Sizes of openings, for lists that give those instead of the parts’. */
+	readonly placesSizes?: readonly PlaceSizes[];
+	/** As the job is called; and numbers of our orders beside those in `orders`. */
+	readonly jobNames?: readonly string[];
+	readonly orderNumbers?: readonly string[];
 }
 
 /** 1/16 in, nm. */
@@ -53,21 +76,24 @@ function comparedPart(account: PartAccount): ComparedPart {
 		missing: amounts.missing.toFixed(),
 		over: amounts.over.toFixed(),
 		state: partState(account),
-		lines: lines.map(({ list, line }) => ({ deliveryId: list.deliveryId, line: line.line }))
+		lines: lines.map(({ list, line }) => ({ deliveryId: list.deliveryId, line: line.line })),
+		arrivals: arrivalsOf(account)
 	};
 }
 
 /**
  * Compares packing lists with the material list.
  *
- * A line is matched by part id, else by mark (or opening), kind, and whatever else both sides say: hand, length, width,
- * size, finish, item. Loose goods (anchors, what is used up) need no mark. A line counts for the parts it names and no
- * others: what came too many for one mark is proposed for another, never moved.
+ * A line is matched by our order line, else by part id, else by mark (or opening), kind, and whatever else both sides
+ * say: hand, length, width, size, finish, item; else by a word of the supplier that a person explained. Loose goods
+ * (anchors, what is used up) need no mark. A line counts for the parts it names and no others: what came too many for
+ * one mark is proposed for another, never moved. What a person decided stands as long as it is given, and is undone by
+ * leaving it out. A list that seems to be of another job, or to have come before, is asked about and not counted.
  *
  * @param parts the material list, in the order the openings are wanted
- * @param lists in the order they came; a line repeated on a later list is over, not counted twice
- * @throws Error for a part or delivery id that stands twice, a part quantity that is no plain decimal number, or a
- * tolerance below 0
+ * @param lists in the order they came
+ * @throws Error for a part or delivery id that stands twice, a quantity of a part, a count or a kit that is no plain
+ * decimal number, or a tolerance below 0
  */
 export function compareDelivery(
 	parts: readonly Part[],
@@ -82,16 +108,50 @@ export function compareDelivery(
 		ids.add(deliveryId);
 	}
 	const likeness = likenessReader();
-	const order = readOrder(parts, likeness);
-	const matcher = new Matcher(order, { tolerance, style: options.lengthStyle ?? 'feetInches' }, likeness);
-	const lines = lists.flatMap((list) => list.lines.map((line) => readLine(list, line, matcher)));
-	const ledger = new Ledger(order, lines);
+	const wanted = readWanted(parts, likeness, options.retired);
+	const orders = options.orders ?? [];
+	const reader = new ListReader(wanted, likeness, lists, {
+		measuring: {
+			tolerance,
+			style: options.lengthStyle ?? 'feetInches',
+			openings: new OpeningSizes(options.placesSizes ?? []),
+			former: wanted.former
+		},
+		orders,
+		decisions: options.decisions ?? [],
+		aliases: options.aliases ?? [],
+		counts: options.counts ?? []
+	});
+	const names = {
+		wanted,
+		orderLines: reader.orderLines,
+		orderNumbers: [...orders.map(({ orderNumber }) => orderNumber), ...(options.orderNumbers ?? [])],
+		jobNames: options.jobNames ?? []
+	};
+	const counted: DeliveryList[] = [];
+	const read = lists.map((list) => {
+		const { isOurs, isAnotherTruck } = list.answers ?? {};
+		let question: ListQuestion | null = isOurs === undefined ? isOursQuestion(list, names) : null;
+		if (isAnotherTruck === undefined) question ??= isAnotherTruckQuestion(list, counted);
+		if (question === null && isOurs !== false && isAnotherTruck !== false) counted.push(list);
+		return reader.read(list, question);
+	});
+	const first = read.flatMap(({ lines }) => lines);
+	const before = new Ledger(wanted, first);
+	const lines = askAboutRepeats(first, before);
+	const ledger = lines === first ? before : new Ledger(wanted, lines);
 	const { accounts } = ledger;
 	const unlistedStock = accounts.some(({ part, listed }) => part.supply === 'stock' && !listed);
+	const said = read.map(({ list, question }) => comparedList(list, lists, question, orders));
+	const missing = said.flatMap((list) => missingText(list) ?? []);
 	return {
-		lines: [...lines.map((read, index) => comparedLine(read, index, ledger)), ...unlistedLines(accounts)],
+		lists: said,
+		lines: [
+			...lines.map((one, index) => comparedLine(one, index, ledger)),
+			...unlistedLines(accounts, missing)
+		],
 		parts: accounts.map(comparedPart),
-		openings: readiness(accounts, options.stopped ?? [], lists.length > 1),
+		openings: readinessByLists(accounts, options.stopped ?? [], lists.length > 1),
 		notChecked: ['fieldMeasure', ...(unlistedStock ? (['stock'] as const) : [])]
 	};
 }

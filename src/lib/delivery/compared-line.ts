@@ -2,12 +2,15 @@
 import { Decimal } from 'decimal.js';
 import type { Part } from '../takeoff/result.ts';
 import type { Amounts, ComparedLine, Proposal } from './comparison.ts';
+import { confidences } from './confidence.ts';
 import type { Deal } from './deal-out.ts';
+import { correctionText } from './decided.ts';
 import { pools, type Ledger, type LineDeals, type PartAccount } from './ledger.ts';
 import type { LineState } from './line.ts';
-import type { Match } from './match.ts';
-import type { ReadLine } from './read-line.ts';
-import { amountText, differenceText } from './sentence.ts';
+import { proposeIds, type Match, type NoMatch } from './matched.ts';
+import { countedOf, type ReadLine } from './read-line.ts';
+import { saysSubstitute } from './remark.ts';
+import { amountText, capital, differenceText } from './sentence.ts';
 
 type AmountName = keyof Amounts;
 
@@ -51,12 +54,28 @@ interface Standing {
 
 /** One state a line: what a person has to act on first. */
 function stateOf(read: ReadLine, { amounts, ordered, received }: Standing): LineState {
-	if (read.differences.length > 0) return 'wrong';
+	if (read.differences.length > 0 || amounts.wrong.gt(0)) return 'wrong';
 	if (amounts.damaged.gt(0)) return 'damaged';
 	const nothingHere = amounts.here.plus(amounts.over).isZero();
-	if (nothingHere && read.remark.backordered !== 0) return 'backordered';
+	if (nothingHere && (read.remark.backordered !== 0 || amounts.backordered.gt(0))) return 'backordered';
 	if (amounts.over.gt(0)) return 'over';
+	if (read.match.matched && read.match.substitute && amounts.here.gt(0)) return 'substituted';
 	return received.lt(ordered) ? 'short' : 'exact';
+}
+
+/** What was counted on site, where it is not what the list says. */
+function countText({ count, line, quantity }: ReadLine): string[] {
+	if (!count) return [];
+	const { whole, damaged, wrong, all } = countedOf(count);
+	const parts = [
+		`${whole.toFixed()} whole`,
+		...(damaged.gt(0) ? [`${damaged.toFixed()} damaged`] : []),
+		...(wrong.gt(0) ? [`${wrong.toFixed()} wrong`] : [])
+	];
+	const agrees =
+		all.eq(quantity) && all.eq(line.quantity !== null && line.quantity >= 0 ? line.quantity : NaN);
+	const listed = line.quantity === null ? 'no number' : String(line.quantity);
+	return [`counted on site: ${parts.join(', ')}${agrees ? '' : `; the list says ${listed}`}`];
 }
 
 function textOf(read: ReadLine, { amounts, ordered, received }: Standing, unit: Part['unit']): string {
@@ -64,46 +83,98 @@ function textOf(read: ReadLine, { amounts, ordered, received }: Standing, unit: 
 	const say = (name: AmountName, words: string): void => {
 		if (amounts[name].gt(0)) said.push(`${amountText(amounts[name], unit)} ${words}`);
 	};
+	if (read.match.matched && read.match.substitute) said.push(read.match.how);
 	say('wrong', 'not counted as here');
 	say('damaged', 'damaged');
 	say('missing', 'listed but missing');
 	say('backordered', 'backordered');
-	if (amounts.backordered.isZero() && read.remark.backordered !== 0) said.push('backordered');
+	if (amounts.backordered.isZero() && read.remark.backordered !== 0 && !read.count) said.push('backordered');
 	say('over', 'more than ordered');
-	said.push(`${received.toFixed()} of ${amountText(ordered, unit)} here in all`);
-	const text = said.join('; ');
-	return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+	said.push(...countText(read), `${received.toFixed()} of ${amountText(ordered, unit)} here in all`);
+	return capital(`${said.join('; ')}.`);
+}
+
+const mostNamed = 3;
+
+/** Marks of what a line speaks of; null where they are too many to name. */
+function marksOf({ lots }: Match): string | null {
+	const marks = new Set(lots.flatMap(({ parts }) => parts.map(({ part }) => part.mark)));
+	return marks.size > mostNamed ? null : [...marks].join(', ');
 }
 
 const mostProposed = 5;
 
-function standIns(match: Match, over: Decimal, ledger: Ledger): Proposal | null {
-	// Of both hands counted together it is not known which hand is over.
+function standIns(match: Match, over: Decimal, ledger: Ledger): Proposal[] {
+	// Of several counted together it is not known which of them is over.
 	const waiting =
-		over.gt(0) && !match.together
+		over.gt(0) && match.split !== 'together'
 			? match.lots.flatMap((lot) => ledger.waitingFor(lot)).slice(0, mostProposed)
 			: [];
-	if (waiting.length === 0) return null;
+	if (waiting.length === 0) return [];
 	const names = waiting.map(({ openingId, title }) => `${openingId} ${title}`).join('; ');
+	const ordered = match.lots.flatMap(({ parts }) => parts.map(({ part }) => part.partId));
+	return [
+		proposeIds(
+			[...new Set([...ordered, ...waiting.map(({ partId }) => partId)])],
+			`what is over may stand in for parts still to come: ${names}`,
+			confidences.likely
+		)
+	];
+}
+
+/** A person takes it as it is, though it is not what was ordered. */
+function takeInstead(match: Match, remark: string): Proposal {
+	const partIds = match.lots.flatMap(({ parts }) => parts.map(({ part }) => part.partId));
+	const reason = `it is said to be in place of what was ordered: ${remark}`;
 	return {
-		partIds: waiting.map(({ partId }) => partId),
-		reason: `what is over may stand in for parts still to come: ${names}`
+		partIds,
+		reason,
+		confidence: confidences.oneOfSeveral,
+		decision: { kind: 'substitutes', partIds, reason: remark }
 	};
+}
+
+/** A kit opened into what of it is still missing. */
+function kitProposals({ kit, reason }: NoMatch, ledger: Ledger): Proposal[] {
+	const contents = kit.flatMap((lot) => {
+		const short = lot.parts.flatMap(({ at }) => {
+			const account = ledger.accounts[at];
+			return account?.amounts.whole.lt(account.ordered) ? [account] : [];
+		});
+		const missing = sum(short.map(({ ordered, amounts }) => ordered.minus(amounts.whole)));
+		return missing.gt(0)
+			? [{ partIds: short.map(({ part }) => part.partId), quantity: missing.toFixed() }]
+			: [];
+	});
+	if (contents.length === 0) return [];
+	return [
+		{
+			partIds: contents.flatMap(({ partIds }) => partIds),
+			reason: `${reason}; these of what comes in kits are still missing`,
+			confidence: confidences.oneOfSeveral,
+			decision: { kind: 'opens', contents }
+		}
+	];
 }
 
 /** @param index place of the line among all lines of all lists */
 export function comparedLine(read: ReadLine, index: number, ledger: Ledger): ComparedLine {
-	const { list, line, match } = read;
+	const { list, line, written, match, decision, count } = read;
 	const deals = ledger.dealsOf(index);
 	const amounts = amountsOf(read, deals);
+	const correction = correctionText(written, decision?.decision ?? null);
+	const corrected = correction === null ? [] : [correction];
 	const place = {
 		deliveryId: list.deliveryId,
 		delivery: list.name,
-		line: line.line,
+		line: count?.line === null ? null : line.line,
 		description: line.description,
-		amounts: asText(amounts)
+		amounts: asText(amounts),
+		decision,
+		count
 	};
-	if (!match.matched)
+	if (!match.matched) {
+		const text = [match.reason, ...corrected, ...countText(read)].join('; ');
 		return {
 			...place,
 			state: 'notOrdered',
@@ -111,14 +182,20 @@ export function comparedLine(read: ReadLine, index: number, ledger: Ledger): Com
 			kind: null,
 			partIds: [],
 			reach: null,
-			how: `not matched: ${match.reason}`,
+			how: `not matched: ${[match.reason, ...corrected].join('; ')}`,
 			differences: [],
-			proposal: match.proposal,
+			confidence: 0,
+			asked: match.asked,
+			proposals: [...kitProposals(match, ledger), ...match.proposals].sort(
+				(a, b) => b.confidence - a.confidence
+			),
+			alias: null,
 			unit: line.unit ?? 'each',
 			ordered: null,
 			received: null,
-			text: `${match.reason.charAt(0).toUpperCase()}${match.reason.slice(1)}.`
+			text: capital(`${text}.`)
 		};
+	}
 	const { part, reach } = { ...match.lots[0] };
 	const standing: Standing = {
 		amounts,
@@ -129,16 +206,23 @@ export function comparedLine(read: ReadLine, index: number, ledger: Ledger): Com
 		pools.flatMap((pool) => deals[pool].flatMap((deal) => deal.dealt.map(({ at }) => at)))
 	);
 	const partIds = [...taken].sort((a, b) => a - b).flatMap((at) => ledger.accounts[at]?.part.partId ?? []);
+	const instead = decision === null && line.remark !== null && saysSubstitute(line.remark);
 	return {
 		...place,
 		state: stateOf(read, standing),
-		mark: reach === 'job' ? line.mark : part.mark,
+		mark: reach === 'job' ? line.mark : (marksOf(match) ?? line.mark),
 		kind: part.kind,
 		partIds: partIds.length > 0 ? partIds : match.lots.map((lot) => lot.part.partId),
 		reach,
-		how: [match.how, ...new Set(read.shares.notes)].join('; '),
+		how: [match.how, ...corrected, ...new Set(read.shares.notes)].join('; '),
 		differences: read.differences,
-		proposal: standIns(match, amounts.over, ledger),
+		confidence: match.confidence,
+		asked: instead,
+		proposals: [
+			...(instead ? [takeInstead(match, line.remark)] : []),
+			...standIns(match, amounts.over, ledger)
+		],
+		alias: match.alias,
 		unit: part.unit,
 		ordered: standing.ordered.toFixed(),
 		received: standing.received.toFixed(),
@@ -146,8 +230,12 @@ export function comparedLine(read: ReadLine, index: number, ledger: Ledger): Com
 	};
 }
 
-/** Parts of the maker that no line speaks of, those of one mark that may stand in for one another together. */
-export function unlistedLines(accounts: readonly PartAccount[]): ComparedLine[] {
+/**
+ * Parts of the maker that no line speaks of, those of one mark that may stand in for one another together.
+ * @param missing crates and pages that no list names: they may be there
+ */
+export function unlistedLines(accounts: readonly PartAccount[], missing: readonly string[]): ComparedLine[] {
+	const perhaps = missing.length === 0 ? '' : `; it may be in ${missing.join(' or ')}, which no list names`;
 	const groups = new Map<string, PartAccount[]>();
 	for (const account of accounts) {
 		const { part, listed, ordered } = account;
@@ -176,7 +264,12 @@ export function unlistedLines(accounts: readonly PartAccount[]): ComparedLine[] 
 				reach: null,
 				how: 'no line of any packing list speaks of it',
 				differences: [],
-				proposal: null,
+				confidence: 0,
+				asked: false,
+				proposals: [],
+				decision: null,
+				alias: null,
+				count: null,
 				unit: part.unit,
 				amounts: asText({
 					listed: zero,
@@ -190,7 +283,7 @@ export function unlistedLines(accounts: readonly PartAccount[]): ComparedLine[] 
 				}),
 				ordered: ordered.toFixed(),
 				received: '0',
-				text: `${amountText(ordered, part.unit)} ordered for ${named}; on no packing list.`
+				text: `${amountText(ordered, part.unit)} ordered for ${named}; on no packing list${perhaps}.`
 			}
 		];
 	});

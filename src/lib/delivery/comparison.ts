@@ -1,13 +1,45 @@
 /** What a comparison of packing lists with the material list says. Everything in it can be written as JSON. */
 import type { Part, PartKind, TaskGroup } from '../takeoff/result.ts';
-import type { LineState, PackingLine } from './line.ts';
-import type { Reach } from './order.ts';
+import type { SiteCount } from './count.ts';
+import type { DeliveryAnswers } from './delivery-answers.ts';
+import type { LineState, PackingFacts, PackingLine } from './line.ts';
+import type { Alias, DecidedLine, LineDecision } from './line-decision.ts';
+import type { Reach } from './wanted.ts';
 
-/** One packing list; lists are given in the order they came. */
+/** One packing list; lists are given in the order they came. What is left out is not said. */
 export interface DeliveryList {
 	readonly deliveryId: string;
 	readonly name: string;
 	readonly lines: readonly PackingLine[];
+	/** What it says of itself; goes before what is known of its supplier. */
+	readonly facts?: PackingFacts | null;
+	readonly supplierId?: string | null;
+	/** Of its supplier: the side left and right are seen from, and what sizes measure. */
+	readonly handsFrom?: PackingFacts['handsFrom'];
+	readonly sizes?: PackingFacts['sizes'];
+	/** What a person said about the whole list. */
+	readonly answers?: DeliveryAnswers;
+}
+
+/** Something about a whole list that only a person can say. */
+export type ListQuestion =
+	/** It names another order or job, or nothing that this job has. None of it is counted. */
+	| { readonly kind: 'isOurs'; readonly reason: string }
+	/** It looks like a list that came before. None of it is counted. */
+	| { readonly kind: 'isAnotherTruck'; readonly reason: string; readonly deliveryId: string }
+	/** Its left and right may be seen from the other side. No line with a hand is counted. */
+	| { readonly kind: 'handsFrom'; readonly reason: string };
+
+/** What is to be said of a whole list. */
+export interface ComparedList {
+	readonly deliveryId: string;
+	readonly name: string;
+	readonly question: ListQuestion | null;
+	/** Crates and pages that are there by its own count and that no list names. */
+	readonly missingCrates: readonly string[];
+	readonly missingPages: readonly string[];
+	/** A sentence each. */
+	readonly notes: readonly string[];
 }
 
 export type Attribute =
@@ -32,10 +64,15 @@ export interface Difference {
 	readonly shipped: string;
 }
 
-/** Parts a person may decide for; nothing is counted on them. */
+/** What a person may decide for; nothing is counted on it. */
 export interface Proposal {
+	/** Parts it speaks of; empty where it is no decision for parts. */
 	readonly partIds: readonly string[];
 	readonly reason: string;
+	/** 0 to 1, see `confidence.ts`. */
+	readonly confidence: number;
+	/** What accepting it decides. */
+	readonly decision: LineDecision;
 }
 
 /**
@@ -74,7 +111,18 @@ export interface ComparedLine {
 	/** Why it was matched, or why not. */
 	readonly how: string;
 	readonly differences: readonly Difference[];
-	readonly proposal: Proposal | null;
+	/** How sure the match is, 0 to 1, see `confidence.ts`; 0 when not matched. */
+	readonly confidence: number;
+	/** Only a person can say what it means, or whether it is to be counted. Nothing of it is counted till then. */
+	readonly asked: boolean;
+	/** The most likely first. */
+	readonly proposals: readonly Proposal[];
+	/** What a person decided, where it stands. */
+	readonly decision: DecidedLine | null;
+	/** The supplier's own word that was read. */
+	readonly alias: Alias | null;
+	/** What was counted on site; it goes before the list. */
+	readonly count: SiteCount | null;
 	/** Unit of the order the amounts are in. */
 	readonly unit: string;
 	readonly amounts: Amounts;
@@ -83,6 +131,20 @@ export interface ComparedLine {
 	readonly received: string | null;
 	/** One or two sentences with the numbers. */
 	readonly text: string;
+}
+
+/** What one list says of one part; what was counted on site goes before what is listed. */
+export interface PartArrival {
+	readonly deliveryId: string;
+	/** Name of the list. */
+	readonly name: string;
+	/** These lines of it were counted on site. */
+	readonly counted: boolean;
+	/** Pieces in the unit of the order, decimal text of 0 or more. */
+	readonly amounts: Readonly<Record<'whole' | 'damaged' | 'wrong' | 'backordered' | 'missing', string>>;
+	/** In what the wrong ones differ. */
+	readonly wrongIn: readonly Attribute[];
+	readonly lines: readonly number[];
 }
 
 export interface ComparedPart {
@@ -105,6 +167,8 @@ export interface ComparedPart {
 	readonly state: Exclude<LineState, 'notOrdered'>;
 	/** Lines that were dealt to it. */
 	readonly lines: readonly { readonly deliveryId: string; readonly line: number }[];
+	/** What each list brought for it, or was to bring. */
+	readonly arrivals: readonly PartArrival[];
 }
 
 export interface TaskReadiness {
@@ -130,6 +194,8 @@ export interface OpeningReadiness {
 type NotChecked = 'fieldMeasure' | 'stock';
 
 export interface Comparison {
+	/** In the order given. */
+	readonly lists: readonly ComparedList[];
 	/** Lines of the lists in their order, then what is on no list. */
 	readonly lines: readonly ComparedLine[];
 	/** In the order given. */

@@ -2,7 +2,8 @@ import { Decimal } from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dealOut, type Supply } from './deal-out.ts';
-import { likenessReader, lotOf, readOrder, type Lot } from './order.ts';
+import { likenessReader } from './likeness.ts';
+import { lotOf, readWanted, type Lot } from './wanted.ts';
 import { part } from './sample-parts.ts';
 
 interface Case {
@@ -17,7 +18,7 @@ const sample = ['S-201.1', 'S-201.1', 'S-201.2', 'S-202.1', 'S-202.2'].map((open
 
 function lotsOf(rooms: readonly number[]): Lot[] {
 	const likeness = likenessReader();
-	const order = readOrder(
+	const order = readWanted(
 		sample.slice(0, rooms.length).map((one, at) => ({ ...one, quantity: String(rooms[at] ?? 0) })),
 		likeness
 	);

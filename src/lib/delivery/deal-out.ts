@@ -1,6 +1,6 @@
 /** Dealing out what came: which part takes which piece. */
 import { Decimal } from 'decimal.js';
-import { reaches, type Lot } from './order.ts';
+import type { Lot } from './wanted.ts';
 
 /** Pieces of one line that any part of the lot may take. */
 export interface Supply {
@@ -20,9 +20,21 @@ export interface Deal {
 	readonly left: Decimal;
 }
 
+/** The narrowest first; of lots as wide as one another the one that is wanted earlier. */
+function narrower(a: Lot, b: Lot): number {
+	if (a === b) return 0;
+	const size = a.parts.length - b.parts.length;
+	if (size !== 0) return size;
+	for (const [index, { at }] of a.parts.entries()) {
+		const other = b.parts[index]?.at ?? at;
+		if (other !== at) return at - other;
+	}
+	return 0;
+}
+
 /**
  * Deals supplies to the parts of their lots in the wanted order. The narrowest lots go first (a line that names the part
- * before one that names only the mark), and lines of one reach in the order given. Lots of one interchange key lie
+ * before one that names only the mark), and lines of one lot in the order given. Lots of one interchange key mostly lie
  * within one another or apart, so this way as many pieces as possible find a part, and the wanted order is kept as far
  * as the lines allow. What each part gets does not depend on the order of the lines, and one more supply never makes it
  * less.
@@ -34,26 +46,27 @@ export function dealOut(room: Decimal[], supplies: readonly Supply[]): Deal[] {
 	const deals = new Array<Deal>(supplies.length);
 	// The first part of a lot that may have room; room only ever shrinks.
 	const first = new Map<Lot, number>();
-	for (const reach of reaches)
-		supplies.forEach(({ lot, amount }, index) => {
-			if (lot.reach !== reach) return;
-			let left = amount;
-			const dealt: Dealt[] = [];
-			let next = first.get(lot) ?? 0;
-			while (left.gt(0)) {
-				const at = lot.parts[next]?.at;
-				if (at === undefined) break;
-				const free = room[at] ?? new Decimal(0);
-				const taken = Decimal.min(free, left);
-				if (taken.gt(0)) {
-					dealt.push({ at, amount: taken });
-					room[at] = free.minus(taken);
-					left = left.minus(taken);
-				}
-				if (left.gt(0)) next++;
+	const inTurn = supplies
+		.map((supply, index) => ({ ...supply, index }))
+		.sort((a, b) => narrower(a.lot, b.lot) || a.index - b.index);
+	for (const { lot, amount, index } of inTurn) {
+		let left = amount;
+		const dealt: Dealt[] = [];
+		let next = first.get(lot) ?? 0;
+		while (left.gt(0)) {
+			const at = lot.parts[next]?.at;
+			if (at === undefined) break;
+			const free = room[at] ?? new Decimal(0);
+			const taken = Decimal.min(free, left);
+			if (taken.gt(0)) {
+				dealt.push({ at, amount: taken });
+				room[at] = free.minus(taken);
+				left = left.minus(taken);
 			}
-			first.set(lot, next);
-			deals[index] = { dealt, left };
-		});
+			if (left.gt(0)) next++;
+		}
+		first.set(lot, next);
+		deals[index] = { dealt, left };
+	}
 	return deals;
 }

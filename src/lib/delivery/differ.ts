@@ -1,44 +1,46 @@
 /** Where a line of a packing list and the parts it may mean agree and disagree. */
 import { formatLength, type LengthStyle } from '../quantity/length.ts';
-import type { PartKind } from '../takeoff/result.ts';
+import type { Part, PartKind } from '../takeoff/result.ts';
 import type { Attribute, Difference } from './comparison.ts';
-import { readWords, type WordReading } from './kind-words.ts';
+import type { Description } from './description.ts';
+import { plainFinish } from './likeness.ts';
 import type { PackingLine } from './line.ts';
-import { plainFinish, type Lot, type Order } from './order.ts';
-import { lengthsIn, readSize, sameFigure, sameSize, type Size } from './size.ts';
-import { phraseOf, phrasesIn, wordsOf } from './words.ts';
+import type { OpeningSizes, SizeMeaning } from './opening-sizes.ts';
+import { readSize, sameFigure, sameSize, type Size } from './size.ts';
+import type { Lot } from './wanted.ts';
 
-/** What a description says, read once for all lines that have it. */
-export interface Description {
-	readonly phrase: string;
-	readonly words: WordReading;
-	/** Lengths of a foot or more, nm. */
-	readonly lengths: readonly number[];
-	/** Figures that stand where the trade puts a size. */
-	readonly figures: readonly number[];
-	/** Finishes of the order that it names. */
-	readonly finishes: readonly string[];
-	/** Items of the order, of one kind, that it names. */
-	readonly items: (kind: PartKind) => readonly string[];
+/** How the lines of one list are to be read. */
+export interface ListView {
+	/** Its left is our right. */
+	readonly mirrored: boolean;
+	readonly sizes: SizeMeaning;
 }
 
 /** A line with everything about it that can be compared. */
 export interface Claims {
 	readonly line: PackingLine;
 	readonly description: Description;
-	/** By its column, else by the words. */
+	readonly view: ListView;
+	/** By its column, else by the words; seen from the coil side. */
 	readonly hand: 'left' | 'right' | null;
 	readonly size: Size | null;
 	/** Empty when its column names none. */
 	readonly finish: string;
 }
 
-type Compared = Extract<Attribute, 'item' | 'hand' | 'side' | 'length' | 'width' | 'size' | 'finish'>;
+type Compared = Extract<
+	Attribute,
+	'item' | 'hand' | 'side' | 'length' | 'width' | 'size' | 'finish' | 'revision'
+>;
 
 export interface Verdict {
 	readonly lot: Lot;
 	readonly differing: readonly Compared[];
 	readonly agreeing: readonly Compared[];
+	/** What it agrees with, were its sizes meant so; the list says nothing of the kind. */
+	readonly assumed: 'opening' | 'overall' | 'part' | null;
+	/** The older part whose measure it has. */
+	readonly former: Part | null;
 	/** The length that was compared, nm: of its column, or of the words or the width column. */
 	readonly length: number | null;
 	/** How far off the length is, nm. */
@@ -49,61 +51,50 @@ export interface Measuring {
 	/** Lengths that differ by no more are the same, nm. */
 	readonly tolerance: number;
 	readonly style: LengthStyle;
+	readonly openings: OpeningSizes;
+	/** Older revisions of parts, by id. */
+	readonly former: ReadonlyMap<string, readonly Part[]>;
+}
+
+type Measured = 'agrees' | 'differs' | Exclude<Verdict['assumed'], null>;
+
+/** Whether a figure is the measure of a part, by what the sizes of the list measure. Null where it can’t be told. */
+function measureAgrees(
+	figure: number,
+	own: number,
+	{ part }: Lot,
+	{ meaning, said }: SizeMeaning,
+	{ tolerance, openings }: Measuring
+): Measured | null {
+	const near = (other: number): boolean => Math.abs(figure - other) <= tolerance;
+	const figures = openings.of(part.mark, part.openingId);
+	if (meaning === 'part') {
+		if (near(own)) return 'agrees';
+		if (said) return 'differs';
+		if (figures?.opening.some(near)) return 'opening';
+		return figures?.overall.some(near) ? 'overall' : 'differs';
+	}
+	if (!figures) return near(own) ? 'agrees' : null;
+	if (figures[meaning].some(near)) return 'agrees';
+	if (!near(own)) return 'differs';
+	return said && meaning === 'opening' ? 'part' : 'agrees';
 }
 
 /** Kinds that are called by their size: `bracket 16`. A number beside another word may be anything. */
 const calledBySize: readonly PartKind[] = ['bracket', 'barrel', 'drive', 'anchor'];
 
-/** Reads descriptions against one order, each once. */
-export function descriptionReader(order: Order): (text: string) => Description {
-	const known = new Map<string, Description>();
-	return (text) => {
-		const kept = known.get(text);
-		if (kept) return kept;
-		const phrase = phraseOf(wordsOf(text));
-		const words = readWords(text);
-		const items = new Map<PartKind, readonly string[]>();
-		const description: Description = {
-			phrase,
-			words,
-			lengths: lengthsIn(text),
-			figures: words.sizes.flatMap((size) => readSize(size).figures),
-			finishes: phrasesIn(phrase, order.finishPhrases),
-			items: (kind) => {
-				const named = items.get(kind) ?? phrasesIn(phrase, order.itemPhrases.get(kind) ?? []);
-				items.set(kind, named);
-				return named;
-			}
-		};
-		known.set(text, description);
-		return description;
-	};
-}
+const otherHand = { left: 'right', right: 'left' } as const;
 
-export function claimsOf(line: PackingLine, description: Description): Claims {
+export function claimsOf(line: PackingLine, description: Description, view: ListView): Claims {
+	const said = line.hand ?? description.words.hand;
 	return {
 		line,
 		description,
-		hand: line.hand ?? description.words.hand,
+		view,
+		hand: said !== null && view.mirrored ? otherHand[said] : said,
 		size: line.size === null || line.size.trim() === '' ? null : readSize(line.size),
 		finish: plainFinish(line.finish ?? '')
 	};
-}
-
-/** Unlike parts share these kinds, so the word for the kind alone says too little. */
-const mixedKinds: readonly PartKind[] = ['control', 'consumable'];
-
-/** Whether the words can mean a part of this lot: a key switch is no lock cylinder, though both are controls. */
-export function canMean(lot: Lot, { phrase, words }: Description): boolean {
-	if (!mixedKinds.includes(lot.kind)) return true;
-	const { title, items, names } = lot.likeness;
-	return (
-		phrase.includes(title) ||
-		items.some((item) => phrase.includes(item)) ||
-		(words.names.length === 0
-			? words.kinds.includes(lot.kind)
-			: words.names.some((one) => names.includes(one)))
-	);
 }
 
 /** True or false where the words say which item it is, null where they don't. */
@@ -129,24 +120,29 @@ function lengthOf({ line, description }: Claims, { part }: Lot, tolerance: numbe
 	return only ?? null;
 }
 
+/** Whether a figure is a length or width of the part, in inches or millimetres. */
+function isMeasureOf(figure: number, { length, width }: Part, tolerance: number): boolean {
+	return [length, width].some(
+		(nm) =>
+			nm !== null &&
+			(Math.abs(figure * 25_400_000 - nm) <= tolerance || Math.abs(figure * 1_000_000 - nm) <= tolerance)
+	);
+}
+
 function sizeAgrees({ line, description, size }: Claims, lot: Lot, tolerance: number): boolean | null {
 	const { part, likeness } = lot;
+	if (size !== null) {
+		// Lists by hand have one column for whatever measures a thing.
+		const [only, ...more] = size.figures;
+		if (only !== undefined && more.length === 0 && isMeasureOf(only, part, tolerance)) return true;
+		return part.size === '' ? null : sameSize(size, likeness.size);
+	}
 	if (part.size === '') return null;
-	if (size !== null) return sameSize(size, likeness.size);
 	const figures = calledBySize.includes(lot.kind) ? description.figures : [];
 	if (figures.length === 0) return null;
 	const isSize = (figure: number): boolean => likeness.size.figures.some((one) => sameFigure(figure, one));
-	const isMeasure = (figure: number, nm: number | null): boolean =>
-		nm !== null &&
-		(Math.abs(figure * 25_400_000 - nm) <= tolerance || Math.abs(figure * 1_000_000 - nm) <= tolerance);
 	for (const figure of figures)
-		if (
-			!isSize(figure) &&
-			figure !== line.quantity &&
-			!isMeasure(figure, part.length) &&
-			!isMeasure(figure, part.width)
-		)
-			return false;
+		if (!isSize(figure) && figure !== line.quantity && !isMeasureOf(figure, part, tolerance)) return false;
 	return figures.some(isSize) ? true : null;
 }
 
@@ -157,9 +153,26 @@ function finishAgrees({ description, finish }: Claims, { likeness }: Lot): boole
 	return description.finishes.includes(likeness.finishPhrase);
 }
 
+/** An older revision of a part of the lot that measures just so. */
+function formerWith(
+	attribute: 'length' | 'width',
+	figure: number,
+	{ parts }: Lot,
+	{ former, tolerance }: Measuring
+): Part | null {
+	if (former.size === 0) return null;
+	for (const { part } of parts)
+		for (const old of former.get(part.partId) ?? []) {
+			const own = old[attribute];
+			if (own !== null && Math.abs(own - figure) <= tolerance) return old;
+		}
+	return null;
+}
+
 /** Compares a line with the parts of a lot. What only one of them says is not compared. */
-export function compareWithLot(claims: Claims, lot: Lot, { tolerance }: Measuring): Verdict {
-	const { line, hand } = claims;
+export function compareWithLot(claims: Claims, lot: Lot, measuring: Measuring): Verdict {
+	const { tolerance } = measuring;
+	const { line, hand, view } = claims;
 	const { part } = lot;
 	const differing: Compared[] = [];
 	const agreeing: Compared[] = [];
@@ -170,13 +183,28 @@ export function compareWithLot(claims: Claims, lot: Lot, { tolerance }: Measurin
 	settle('item', itemAgrees(claims.description, lot));
 	if (hand !== null && lot.hands.size > 0) settle(part.hand === null ? 'side' : 'hand', lot.hands.has(hand));
 	const length = lengthOf(claims, lot, tolerance);
+	let assumed: Verdict['assumed'] = null;
+	let former: Part | null = null;
+	for (const [attribute, figure] of [
+		['length', length],
+		['width', line.width]
+	] as const) {
+		const own = part[attribute];
+		if (figure === null || own === null) continue;
+		const found = measureAgrees(figure, own, lot, view.sizes, measuring);
+		if (found === 'agrees') settle(attribute, true);
+		if (found === 'agrees' || found === null) continue;
+		// An older revision of the part is nearer than the size of an opening.
+		const old = formerWith(attribute, figure, lot, measuring);
+		former ??= old;
+		if (old || found === 'differs') settle(attribute, false);
+		else assumed ??= found;
+		if (old) settle('revision', false);
+	}
 	const offLength = length === null || part.length === null ? 0 : Math.abs(length - part.length);
-	if (length !== null && part.length !== null) settle('length', offLength <= tolerance);
-	if (line.width !== null && part.width !== null)
-		settle('width', Math.abs(line.width - part.width) <= tolerance);
 	settle('size', sizeAgrees(claims, lot, tolerance));
 	settle('finish', finishAgrees(claims, lot));
-	return { lot, differing, agreeing, length, offLength };
+	return { lot, differing: [...new Set(differing)], agreeing, assumed, former, length, offLength };
 }
 
 const measures: readonly Compared[] = ['length', 'width', 'size'];
@@ -215,6 +243,11 @@ function textsOf(
 			return lengthTexts(part.width ?? 0, line.width ?? 0, style);
 		case 'size':
 			return [part.size, claims.size === null ? sizes.join(' x ') : (line.size ?? '')];
+		case 'revision': {
+			const measure = ({ length, width }: Part): string =>
+				[length, width].flatMap((nm) => (nm === null ? [] : formatLength(nm, style))).join(' × ');
+			return [measure(part), verdict.former === null ? '' : measure(verdict.former)];
+		}
 		case 'finish':
 			return [
 				part.finish,
@@ -238,7 +271,7 @@ export function agreementOf(
 ): { agreed: string[]; notes: string[] } {
 	const { part } = verdict.lot;
 	const agreed = verdict.agreeing.flatMap((attribute): string[] => {
-		if (attribute === 'side') return [];
+		if (attribute === 'side' || attribute === 'revision') return [];
 		if (attribute === 'hand') return [`${claims.hand ?? ''} hand`];
 		if (attribute === 'item') return [part.item];
 		if (attribute === 'length') return [`length ${formatLength(verdict.length ?? 0, style)}`];

@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compareDelivery, type Comparison, type DeliveryList } from './compare.ts';
 import { lineStates, type PackingLine } from './line.ts';
+import type { DecidedLine, LineDecision } from './line-decision.ts';
 import { inches, mark, opening, packed } from './sample-parts.ts';
 
 const parts = [
@@ -57,6 +58,8 @@ const listsOf = (...trucks: readonly (readonly PackingLine[])[]): DeliveryList[]
 	trucks.map((lines, index) => ({
 		deliveryId: `truck-${index}`,
 		name: `Truck ${index}`,
+		// Whether a list is ours, came before, or is seen from the other side is told by what else is on it; here a person said so.
+		answers: { isOurs: true, isAnotherTruck: true, handsFrom: 'coilSide' as const },
 		lines: lines.map((line, at) => ({ ...line, line: at + 1 }))
 	}));
 
@@ -182,6 +185,62 @@ describe('any packing list', () => {
 				}
 			),
 			{ numRuns: 200 }
+		);
+	});
+
+	it('is as before when a decision is taken back, and counts nothing twice while it stands', () => {
+		const decision = fc.oneof<fc.Arbitrary<LineDecision>[]>(
+			fc.subarray(ids, { minLength: 1, maxLength: 4 }).map((partIds) => ({ kind: 'means', partIds })),
+			fc
+				.subarray(ids, { minLength: 1, maxLength: 3 })
+				.map((partIds) => ({ kind: 'opens', contents: [{ partIds, quantity: '2.5' }] })),
+			fc
+				.subarray(ids, { minLength: 1, maxLength: 3 })
+				.map((partIds) => ({ kind: 'substitutes', partIds, reason: 'as good' })),
+			fc.constant({ kind: 'notOurs', reason: 'elsewhere' }),
+			fc.constant({ kind: 'repeats', deliveryId: 'truck-0', line: 1 }),
+			fc.constant({ kind: 'reads', fields: { mark: 'S-201', description: 'Barrel' } })
+		);
+		fc.assert(
+			fc.property(someLines, fc.array(fc.tuple(fc.nat(7), decision), { maxLength: 4 }), (some, made) => {
+				const lists = listsOf(some);
+				const decisions = made.map(([at, one]): DecidedLine => {
+					return {
+						deliveryId: 'truck-0',
+						line: at + 1,
+						decision: one,
+						by: 'somebody',
+						at: '2026-12-01T08:00:00Z'
+					};
+				});
+				const before = JSON.stringify(compareDelivery(parts, lists));
+				const decided = compareDelivery(parts, lists, { decisions });
+				expect(JSON.stringify(compareDelivery(parts, lists, { decisions: [] }))).toBe(before);
+				expect(sum(received(decided))).toBe(sum(decided.lines.map(({ amounts }) => amounts.here)));
+				for (const one of decided.parts) expect(new Decimal(one.received).lte(one.ordered)).toBe(true);
+				for (const { amounts } of decided.lines) {
+					const { listed, ...others } = amounts;
+					expect(sum(Object.values(others))).toBe(listed);
+				}
+			}),
+			{ numRuns: 150 }
+		);
+	});
+
+	it('counts nothing of a line that is asked about, unless it is known what it is in place of', () => {
+		fc.assert(
+			fc.property(someLines, someLines, (first, second) => {
+				const lists = listsOf(first, second).map((list): DeliveryList => ({ ...list, answers: {} }));
+				for (const { asked, amounts, reach } of compareDelivery(parts, lists).lines)
+					if (asked && reach === null)
+						expect([amounts.here, amounts.over, amounts.damaged, amounts.wrong]).toEqual([
+							'0',
+							'0',
+							'0',
+							'0'
+						]);
+			}),
+			{ numRuns: 150 }
 		);
 	});
 });

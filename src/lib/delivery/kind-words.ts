@@ -48,7 +48,10 @@ kind(['bottomBar'], ['bottom bar', 'bar bottom']);
 kind(['barrel'], ['barrel', 'pipe', 'shaft', 'barrel pipe', 'pipe shaft', 'barrel shaft', 'barrel assembly']);
 kind(['bracket'], ['bracket', 'coil bracket', 'barrel bracket', 'bracket plate']);
 kind(['guide'], ['guide', 'guide rail', 'guide assembly', 'side guide']);
-kind(['hoodPiece'], ['hood', 'hood piece', 'hood section', 'hood sheet', 'hood cover', 'coil hood']);
+kind(
+	['hoodPiece'],
+	['hood', 'hood piece', 'hood section', 'hood sheet', 'hood cover', 'coil hood', 'hd pc', 'hd piece']
+);
 kind(['hoodSupport'], ['support', 'hood support', 'hood intermediate support', 'intermediate support']);
 kind(['endCap'], ['end cap', 'hood end', 'hood cap', 'hood end cap', 'end closure']);
 kind(['drive', 'operator'], ['motor', 'drive', 'drive unit', 'motor operator']);

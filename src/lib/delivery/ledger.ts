@@ -2,7 +2,7 @@
 import { Decimal } from 'decimal.js';
 import type { Part } from '../takeoff/result.ts';
 import { dealOut, type Deal, type Supply } from './deal-out.ts';
-import type { Lot, Order } from './order.ts';
+import type { Lot, Wanted } from './wanted.ts';
 import type { ReadLine } from './read-line.ts';
 
 /** What is dealt out, in this order: damaged pieces are told of parts that no whole one came for. */
@@ -15,8 +15,8 @@ export interface PartAccount {
 	/** A line speaks of it. */
 	listed: boolean;
 	readonly amounts: Record<Pool | 'over', Decimal>;
-	/** Every deal to it that is not whole, and its line. */
-	readonly held: { readonly pool: Pool; readonly amount: Decimal; readonly read: ReadLine }[];
+	/** Every deal to it, and its line. */
+	readonly deals: { readonly pool: Pool; readonly amount: Decimal; readonly read: ReadLine }[];
 	readonly lines: ReadLine[];
 }
 
@@ -32,13 +32,13 @@ export class Ledger {
 	readonly #received = new Map<Lot, Decimal>();
 	readonly #waiting = new Map<string, Part[]>();
 
-	constructor(order: Order, lines: readonly ReadLine[]) {
+	constructor(order: Wanted, lines: readonly ReadLine[]) {
 		this.accounts = order.parts.map(({ part, ordered }) => ({
 			part,
 			ordered,
 			listed: false,
 			amounts: { whole: zero, damaged: zero, wrong: zero, backordered: zero, missing: zero, over: zero },
-			held: [],
+			deals: [],
 			lines: []
 		}));
 		this.#deals = lines.map(() => ({ whole: [], damaged: [], wrong: [], backordered: [], missing: [] }));
@@ -91,7 +91,7 @@ export class Ledger {
 					const account = this.accounts[at];
 					if (!account || !read) continue;
 					account.amounts[pool] = account.amounts[pool].plus(amount);
-					if (pool !== 'whole') account.held.push({ pool, amount, read });
+					account.deals.push({ pool, amount, read });
 					if (!account.lines.includes(read)) account.lines.push(read);
 				}
 			});

@@ -4,7 +4,7 @@
 export interface PackingLine {
 	/** Where it stands: row of the sheet or line of the text, from 1. */
 	readonly line: number;
-	/** Line of the order it names, as written. */
+	/** Line of the order it names: its number where it names one (`14` for `PO line 14`), with the order in front where that is not the list's (`1077-02/14`), else as written. */
 	readonly orderLine: string | null;
 	readonly partId: string | null;
 	readonly mark: string | null;

@@ -1,302 +1,306 @@
-/** Which ordered parts a line of a packing list means. What is not certain is not matched: it is proposed, with the reason. */
-import { formatLength } from '../quantity/length.ts';
+/**
+ * Which ordered parts a line of a packing list means: by our order line, by part id, by mark and kind, by a word of the
+ * supplier that a person explained. What is not certain is not matched: it is proposed, with the reason.
+ */
 import type { Part } from '../takeoff/result.ts';
-import type { Difference } from './comparison.ts';
-import { readCountUnit } from './count-unit.ts';
-import {
-	agreementOf,
-	canMean,
-	claimsOf,
-	compareWithLot,
-	descriptionReader,
-	differencesOf,
-	isMeasured,
-	type Claims,
-	type Description,
-	type Measuring,
-	type Verdict
-} from './differ.ts';
+import { aliasFor, type ReadAlias } from './alias.ts';
+import { CandidateFinder } from './candidates.ts';
+import { Chooser, type Way } from './choose.ts';
+import { confidences } from './confidence.ts';
+import { bearsOut, Identifier } from './identify.ts';
+import { descriptionReader, type Description, type DescriptionReader } from './description.ts';
+import { claimsOf, type Claims, type ListView, type Measuring } from './differ.ts';
 import { kindTitles } from './kind-titles.ts';
+import { kitWords, mayBeInKit } from './kit.ts';
+import type { Likeness } from './likeness.ts';
 import type { PackingLine } from './line.ts';
-import { either, noMatch, proposeIds, proposeLots, type NoMatch } from './no-match.ts';
 import {
-	lookalike,
-	lotOf,
-	plainMark,
-	type Likeness,
-	type Lot,
-	type LotsByKind,
-	type Order,
-	type OrderedPart
-} from './order.ts';
-import { findPlace } from './place.ts';
-import { phrasesIn } from './words.ts';
+	either,
+	leftOut,
+	noMatch,
+	proposeLots,
+	proposeTogether,
+	type Match,
+	type NoMatch
+} from './matched.ts';
+import type { OrderLine, OrderLines } from './order-lines.ts';
+import { findPartId, type FoundId } from './part-id.ts';
+import { findPlace, type FoundPlace } from './place.ts';
+import { likeLots } from './like-lots.ts';
+import type { Lot, LotsByKind, OrderedPart, Place, Wanted } from './wanted.ts';
 
-export interface Match {
-	readonly matched: true;
-	/** One lot; or two, the left and the right hand, where the line is about both. */
-	readonly lots: readonly [Lot] | readonly [Lot, Lot];
-	/** Units of the order in one unit of the line; of each hand where it is about both. */
-	readonly factor: number;
-	/** The line counts pieces of both hands together. */
-	readonly together: boolean;
-	readonly differences: readonly Difference[];
-	readonly how: string;
-}
-
-/** What the words of a line can mean at one place. */
-interface Candidates {
-	readonly lots: readonly Lot[];
-	/** Those of them whose own title stands in the words. */
-	readonly echoes: ReadonlySet<Lot>;
+/** What the lines of a list are read with. */
+export interface ListReading extends ListView {
+	/** The order the list names. */
+	readonly orderNumber: string | null;
+	/** Of its supplier. */
+	readonly aliases: readonly ReadAlias[];
 }
 
 const inStock = (lot: Lot): boolean =>
 	lot.part.supply === 'stock' || lot.kind === 'anchor' || lot.kind === 'consumable';
 
-/** Matches lines with one order. */
+/** Matches lines with what is wanted. */
 export class Matcher {
-	readonly #order: Order;
-	readonly #measuring: Measuring;
-	readonly #likeness: (part: Part) => Likeness;
-	readonly #describe: (text: string) => Description;
-	readonly #singles = new Map<OrderedPart, Lot>();
+	readonly #wanted: Wanted;
+	readonly #orderLines: OrderLines;
+	readonly #identifier: Identifier;
+	readonly #describe: DescriptionReader;
+	readonly #chooser: Chooser;
 	readonly #jobStock: LotsByKind;
-	readonly #candidates = new Map<LotsByKind, Map<Description, Candidates | NoMatch>>();
 
-	constructor(order: Order, measuring: Measuring, likeness: (part: Part) => Likeness) {
-		this.#order = order;
-		this.#measuring = measuring;
-		this.#likeness = likeness;
-		this.#describe = descriptionReader(order);
-		this.#jobStock = new Map([...order.job].map(([kind, lots]) => [kind, lots.filter(inStock)]));
+	constructor(
+		wanted: Wanted,
+		orderLines: OrderLines,
+		measuring: Measuring,
+		likeness: (part: Part) => Likeness
+	) {
+		this.#wanted = wanted;
+		this.#orderLines = orderLines;
+		this.#describe = descriptionReader(wanted);
+		this.#chooser = new Chooser(new CandidateFinder(this.#describe), measuring);
+		this.#identifier = new Identifier(this.#chooser, likeness);
+		this.#jobStock = new Map([...wanted.job].map(([kind, lots]) => [kind, lots.filter(inStock)]));
 	}
 
-	match(line: PackingLine): Match | NoMatch {
-		const description = this.#describe(line.description);
-		const claims = claimsOf(line, description);
-		if (line.hand !== null && description.words.hand !== null && line.hand !== description.words.hand)
-			return noMatch(`the hand column says ${line.hand}, its words say ${description.words.hand}`);
-		const id = line.partId?.trim() ?? '';
-		if (id !== '') {
-			const byId = this.#byId(id, claims);
-			if (byId) return byId;
+	claims(line: PackingLine, reading: ListReading): Claims {
+		return claimsOf(line, this.#descriptionOf(line.description, reading.aliases), reading);
+	}
+
+	get chooser(): Chooser {
+		return this.#chooser;
+	}
+
+	match(line: PackingLine, reading: ListReading): Match | NoMatch {
+		const claims = this.claims(line, reading);
+		const { description } = claims;
+		const said = description.words.hand;
+		if (line.hand !== null && said !== null && line.hand !== said)
+			return noMatch(`the hand column says ${line.hand}, its words say ${said}`);
+		const id = findPartId(this.#wanted, line.partId);
+		const place = findPlace(this.#wanted, line);
+		if (id?.found !== 'current' && description.alias === null && kitWords(description.phrase) !== null)
+			return this.#kit(description, place);
+		const notes: string[] = [];
+		const written = line.orderLine?.trim() ?? '';
+		if (written !== '' && !this.#orderLines.isEmpty) {
+			const { lines, note } = this.#orderLines.find(written, reading.orderNumber);
+			if (note !== null) notes.push(note);
+			const byLine = this.#byOrderLine(claims, lines, id, place, notes);
+			if (byLine) return byLine;
 		}
-		const notes = id === '' ? [] : [`"${id}" is no part id of this job`];
-
-		const found = findPlace(this.#order, line, description);
-		if (found === null) return this.#withoutMark(claims, notes);
-		if ('matched' in found) return found;
-		const { place, note } = found;
-		if (note !== null) notes.push(note);
-		return this.#choose(claims, place.lots, `${place.reach} ${place.name}`, notes);
+		if (id && id.found !== 'alike') return this.#identifier.identified(claims, id, notes);
+		if (id) return this.#identifier.misread(claims, id);
+		const unknown = line.partId?.trim() ?? '';
+		if (unknown !== '') notes.push(`"${unknown}" is no part id of this job`);
+		return this.#byPlace(claims, place, notes);
 	}
 
-	/** Null when the id says nothing. */
-	#byId(id: string, claims: Claims): Match | NoMatch | null {
-		const plain = plainMark(id);
-		const capitals = this.#order.byCapitals.get(plain) ?? [];
-		const one = this.#order.byId.get(id) ?? (capitals.length === 1 ? capitals[0] : undefined);
-		if (one) return this.#identified(one, claims, `part id ${one.part.partId}`, []);
-		const newer = this.#order.bySuperseded.get(plain);
-		if (newer)
-			return this.#identified(newer, claims, `part id ${id}, which ${newer.part.partId} took the place of`, [
-				{ attribute: 'revision', ordered: newer.part.partId, shipped: id }
-			]);
-		const alike = this.#order.byLookalike.get(lookalike(plain)) ?? [];
-		if (alike.length === 0) return null;
-		const ids = alike.map(({ part }) => part.partId);
-		const reason = `part id ${id} is not in the material list; it looks like ${either(ids)}`;
-		return noMatch(reason, proposeIds(ids, reason));
+	#descriptionOf(text: string, aliases: readonly ReadAlias[]): Description {
+		const own = this.#describe(text);
+		const alias = aliasFor(own, aliases);
+		return alias ? this.#describe(text, alias) : own;
 	}
 
-	#identified(
-		one: OrderedPart,
+	/** Null when there is no such line. Several where the list names no order: the one that agrees. */
+	#byOrderLine(
 		claims: Claims,
-		why: string,
-		differences: readonly Difference[]
-	): Match | NoMatch {
-		const { part } = one;
-		const lot = this.#lotOfOne(one);
-		const { line, description } = claims;
-		const told: Difference[] = [...differences];
-		const mark = plainMark(line.mark ?? '');
-		if (mark !== '' && mark !== plainMark(part.mark) && mark !== plainMark(part.openingId))
-			told.push({ attribute: 'mark', ordered: part.mark, shipped: line.mark ?? '' });
-		const { kinds, found } = description.words;
-		const means =
-			kinds.length === 0 || kinds.includes(part.kind) || description.phrase.includes(lot.likeness.title);
-		if (!means) told.push({ attribute: 'kind', ordered: kindTitles[part.kind], shipped: found.join(', ') });
-		return this.#settle(claims, [compareWithLot(claims, lot, this.#measuring)], why, told, []);
+		lines: readonly OrderLine[],
+		id: FoundId | null,
+		place: FoundPlace | null,
+		notes: readonly string[]
+	): Match | NoMatch | null {
+		const [first, ...others] = lines.map((line) => this.#inOrderLine(claims, line, id, place, notes));
+		if (!first || others.length === 0) return first ?? null;
+		const [fit, ...more] = [first, ...others].filter(
+			(found): found is Match => found.matched && found.differences.length === 0
+		);
+		if (fit && more.length === 0) return fit;
+		const reason = `it may be ${either(lines.map(({ name }) => name))}`;
+		return noMatch(
+			reason,
+			lines.map((line) =>
+				proposeTogether([...line.lotsAt(null).values()].flat(), reason, confidences.oneOfSeveral)
+			)
+		);
 	}
 
-	#lotOfOne(one: OrderedPart): Lot {
-		const kept = this.#singles.get(one) ?? lotOf('part', [one], this.#likeness);
-		this.#singles.set(one, kept);
-		return kept;
+	#inOrderLine(
+		claims: Claims,
+		orderLine: OrderLine,
+		id: FoundId | null,
+		place: FoundPlace | null,
+		notes: readonly string[]
+	): Match | NoMatch {
+		const { name } = orderLine;
+		const { line, description } = claims;
+		const everything = [...orderLine.lotsAt(null).values()].flat();
+		/** The line says something else than the order line it names. */
+		const contradiction = (what: string, other: Match | NoMatch | null): NoMatch => {
+			const reason = `${name} is ${orderLine.title}; ${what}`;
+			const meant = proposeLots(everything, reason, confidences.oneOfSeveral);
+			if (!other) return noMatch(reason, meant);
+			const rest = other.matched
+				? proposeLots(other.lots, reason, confidences.oneOfSeveral)
+				: other.proposals;
+			return noMatch(reason, [...meant, ...rest]);
+		};
+		if (id && id.found !== 'alike') {
+			if (!orderLine.has(id.one))
+				return contradiction(
+					`part id ${id.written} is ${this.#partName(id.one)}`,
+					this.#identifier.identified(claims, id, notes)
+				);
+			if (id.found === 'superseded') return this.#identifier.identified(claims, id, [name, ...notes]);
+			if (line.quantity !== null && id.one.ordered.gte(finite(line.quantity)))
+				return this.#identifier.identified(claims, id, [name, ...notes]);
+		}
+		const places = placesOf(place);
+		const within = places === null ? null : places.filter((one) => orderLine.lotsAt([one]).size > 0);
+		const elsewhere = (): Match | NoMatch => this.#byPlace(claims, place, notes);
+		if (place?.found === 'none') return contradiction(place.no.reason, null);
+		// Of marks that a mark may be misread for, one is meant; of several that are named, all.
+		const clear = place?.found === 'alike' ? 1 : places?.length;
+		if (places !== null && within?.length !== clear)
+			return contradiction(
+				`the line is for ${either(
+					places.map((one) => one.name),
+					'and'
+				)}`,
+				elsewhere()
+			);
+		const all = place?.found === 'alike' ? [...notes, place.reason] : notes;
+		const lots = orderLine.lotsAt(within);
+		const kinds = description.words.kinds;
+		const some = [...lots.values()].flat();
+		const echoes = some.some(({ likeness }) => description.phrase.includes(likeness.title));
+		if (kinds.length > 0 && !echoes && !kinds.some((kind) => lots.has(kind)))
+			return contradiction(`its words say ${description.words.found.join(', ')}`, elsewhere());
+		const [only, ...more] = some;
+		if (!only) return leftOut(`${name} covers no part of the material list: it only fills up a box`);
+		if (orderLine.purchases.every(({ scope }) => scope === 'unit') && kinds.length === 0 && !echoes)
+			return this.#wholeUnit(claims, orderLine, some);
+		if (more.length > 0) return this.#chooser.choose(claims, lots, name, all, 'named');
+		return this.#chooser.settle(claims, [this.#chooser.verdictOf(claims, only)], {
+			way: 'named',
+			why: `${name}, ${kindTitles[only.kind]}`,
+			told: [],
+			notes: all
+		});
+	}
+
+	/** Openings complete, each with everything that is ordered of it. */
+	#wholeUnit(
+		{ line, description }: Claims,
+		{ name, purchases }: OrderLine,
+		lots: readonly Lot[]
+	): Match | NoMatch {
+		const [first, ...others] = lots;
+		const openings = purchases.flatMap(({ openingIds }) => openingIds).length;
+		const units = finite(line.quantity);
+		if (!first || openings === 0 || !Number.isInteger(units))
+			return noMatch(
+				`${name} is for whole openings; ${line.quantity ?? 'no number'} of them can’t be counted`
+			);
+		return {
+			matched: true,
+			lots: [first, ...others],
+			factor: 1,
+			split: lots.map(({ ordered }) => ordered.div(openings).times(units)),
+			differences: [],
+			how: `${name}, openings complete`,
+			confidence: confidences.named,
+			alias: description.alias,
+			substitute: false
+		};
+	}
+
+	#byPlace(claims: Claims, place: FoundPlace | null, notes: readonly string[]): Match | NoMatch {
+		if (place === null) return this.#withoutMark(claims, notes);
+		switch (place.found) {
+			case 'none':
+				return place.no;
+			case 'one': {
+				const { reach, name, lots } = place.place;
+				const all = place.note === null ? notes : [...notes, place.note];
+				return this.#chooseOrLike(claims, lots, `${reach} ${name}`, all, 'mark');
+			}
+			case 'several':
+				return this.#chooser.chooseAcross(claims, place.places, place.reason, notes);
+			case 'alike':
+				return this.#misreadPlace(claims, place.places, place.reason, notes);
+		}
+	}
+
+	#misreadPlace(
+		claims: Claims,
+		places: readonly Place[],
+		reason: string,
+		notes: readonly string[]
+	): Match | NoMatch {
+		const found = places.map(({ reach, name, lots }) =>
+			this.#chooseOrLike(claims, lots, `${reach} ${name}`, [...notes, reason], 'misread')
+		);
+		const [fit, ...more] = found.filter(
+			(one): one is Match => one.matched && bearsOut(this.#chooser, claims, one)
+		);
+		if (fit && more.length === 0) return fit;
+		return noMatch(
+			reason,
+			found.flatMap((one) =>
+				one.matched
+					? [
+							proposeTogether(
+								one.lots,
+								reason,
+								found.length > 1 ? confidences.oneOfSeveral : confidences.likely
+							)
+						]
+					: one.proposals
+			)
+		);
+	}
+
+	/** What can’t be read from the words may still be proposed by its measures. */
+	#chooseOrLike(
+		claims: Claims,
+		lots: LotsByKind,
+		where: string,
+		notes: readonly string[],
+		way: Way
+	): Match | NoMatch {
+		const found = this.#chooser.choose(claims, lots, where, notes, way);
+		if (found.matched || found.proposals.length > 0 || claims.description.words.kinds.length > 0)
+			return found;
+		return noMatch([...notes, found.reason].join('; '), likeLots(claims, lots, where, this.#chooser));
 	}
 
 	/** Loose goods come for the whole job; anything else needs its mark. */
 	#withoutMark(claims: Claims, notes: readonly string[]): Match | NoMatch {
-		const { description } = claims;
-		const loose = this.#choose(claims, this.#jobStock, 'the job', notes);
-		if (loose.matched || loose.proposal) return loose;
-		const others = this.#candidatesAt(this.#order.job, description, 'the job');
-		if ('matched' in others) return noMatch([...notes, others.reason].join('; '));
-		const fitting = others.lots.filter((lot) => {
-			const verdict = compareWithLot(claims, lot, this.#measuring);
-			return verdict.differing.length === 0 && isMeasured(verdict);
-		});
-		const reason = 'no mark on the line; kind and size would fit';
-		return noMatch([...notes, 'no mark on the line'].join('; '), proposeLots(fitting, reason));
-	}
-
-	/** Lots whose own title stands in the words, where no other word says another kind. */
-	#echoes(byKind: LotsByKind, { phrase }: Description): Set<Lot> {
-		const lots = [...byKind.values()].flat();
-		const titles = phrasesIn(
-			phrase,
-			lots.map(({ likeness }) => likeness.title)
-		);
-		return new Set(
-			lots.filter(({ kind, likeness: { title } }) => {
-				if (!titles.includes(title)) return false;
-				const { kinds } = this.#describe(phrase.replaceAll(title, ' ')).words;
-				return kinds.length === 0 || kinds.includes(kind);
-			})
+		const loose = this.#chooser.choose(claims, this.#jobStock, 'the job', notes);
+		if (loose.matched || loose.proposals.length > 0) return loose;
+		return noMatch(
+			[...notes, 'no mark on the line'].join('; '),
+			likeLots(claims, this.#wanted.job, 'the job', this.#chooser)
 		);
 	}
 
-	#candidatesAt(byKind: LotsByKind, description: Description, where: string): Candidates | NoMatch {
-		const here = this.#candidates.get(byKind) ?? new Map<Description, Candidates | NoMatch>();
-		this.#candidates.set(byKind, here);
-		const kept = here.get(description) ?? this.#findCandidates(byKind, description, where);
-		here.set(description, kept);
-		return kept;
+	#kit(description: Description, place: FoundPlace | null): NoMatch {
+		const places = placesOf(place) ?? [];
+		const lots = places.length === 0 ? [this.#wanted.job] : places.map((one) => one.lots);
+		const reason = `it is a kit (${kitWords(description.phrase) ?? ''}), and what is in it is not said`;
+		return { ...noMatch(reason), kit: lots.flatMap(mayBeInKit) };
 	}
 
-	#findCandidates(byKind: LotsByKind, description: Description, where: string): Candidates | NoMatch {
-		const { words } = description;
-		const echoes = this.#echoes(byKind, description);
-		const kinds = [...new Set(echoes.size > 0 ? [...echoes].map(({ kind }) => kind) : words.kinds)];
-		const lots = kinds.flatMap((kind) => byKind.get(kind) ?? []);
-		if (echoes.size === 0 && words.mixed) {
-			const reason = `its words say ${words.found.join(' and ')}; one line can’t be both`;
-			return noMatch(reason, proposeLots(lots, reason));
-		}
-		if (kinds.length === 0) return noMatch('no word of it says what it is');
-		const able = lots.filter((lot) => canMean(lot, description));
-		if (able.length === 0)
-			return noMatch(`${where} has no such ${either(kinds.map((kind) => kindTitles[kind]))} on order`);
-		return { lots: able, echoes };
-	}
-
-	/** The lot that agrees with the line; where none does, the nearest, with what differs. */
-	#choose(claims: Claims, byKind: LotsByKind, where: string, notes: readonly string[]): Match | NoMatch {
-		const { description } = claims;
-		const candidates = this.#candidatesAt(byKind, description, where);
-		if ('matched' in candidates) return candidates;
-		const verdicts = candidates.lots.map((lot) => compareWithLot(claims, lot, this.#measuring));
-		const fits = verdicts.filter(({ differing }) => differing.length === 0);
-		const why = ({ lot }: Verdict): string => `${where}, ${kindTitles[lot.kind]}`;
-		const handUnsaid = claims.hand === null;
-		const [first, second, ...more] =
-			fits.length === 0 ? nearest(verdicts, handUnsaid) : this.#narrow(fits, candidates.echoes, description);
-		if (!first) return noMatch(`${where} has no such part on order`);
-		if (fits.length === 0 && first.lot.reach === 'job') {
-			const reason = `no ${kindTitles[first.lot.kind]} of the job agrees with the line`;
-			return noMatch(reason, proposeLots([first.lot], reason));
-		}
-		if (!second) return this.#settle(claims, [first], why(first), [], notes);
-		if (more.length === 0 && handUnsaid && areHands(first, second))
-			return this.#settle(claims, [first, second], why(first), [], notes);
-		const lots = [first, second, ...more].map(({ lot }) => lot);
-		const named = lots.slice(0, 4).map((lot) => this.#named(lot));
-		const reason = `${lots.length} parts of ${where} fit: ${either(named)}`;
-		return noMatch(reason, proposeLots(lots, reason));
-	}
-
-	/** Of several that fit, those the words name outright. */
-	#narrow(fits: readonly Verdict[], echoes: ReadonlySet<Lot>, { phrase }: Description): readonly Verdict[] {
-		if (fits.length < 2) return fits;
-		const echoed = fits.filter(({ lot }) => echoes.has(lot));
-		const rest = echoed.length > 0 ? echoed : fits;
-		const items = phrasesIn(
-			phrase,
-			rest.flatMap(({ lot }) => lot.likeness.items)
-		);
-		const named = rest.filter(({ lot }) => lot.likeness.items.some((item) => items.includes(item)));
-		return named.length > 0 ? named : rest;
-	}
-
-	#named({ part }: Lot): string {
-		const lengths = [part.length, part.width].flatMap((one) => one ?? []);
-		const measures = lengths.map((nm) => formatLength(nm, this.#measuring.style));
-		return [part.title, ...(part.size === '' ? [] : [part.size]), ...measures].join(' ');
-	}
-
-	/** Units, hands and the reason, for parts that were found. */
-	#settle(
-		claims: Claims,
-		verdicts: readonly [Verdict] | readonly [Verdict, Verdict],
-		why: string,
-		told: readonly Difference[],
-		notes: readonly string[]
-	): Match | NoMatch {
-		const [{ lot, ...first }, second] = verdicts;
-		const { line, description } = claims;
-		const counted = readCountUnit(line.unit, description.words.pair, lot, second !== undefined);
-		const differences = [
-			...told,
-			...differencesOf(claims, { lot, ...first }, this.#measuring),
-			...counted.differences
-		];
-		const together = second !== undefined && counted.together;
-		if (together && differences.length === 0 && line.quantity !== null && line.quantity !== 0) {
-			const ordered = lot.ordered.plus(second.lot.ordered);
-			if (ordered.gt(line.quantity)) {
-				const reason = `${why}: left or right is not said, and ${line.quantity} of ${ordered.toFixed()} may be either`;
-				return noMatch(reason, proposeLots([lot, second.lot], reason));
-			}
-		}
-		const hands: string[] = [];
-		if (together) hands.push('no hand on the line, so it is read as all of both hands');
-		else if (second) hands.push('left and right of each pair');
-		else if (lot.part.hand !== null && lot.reach !== 'part' && claims.hand === null)
-			hands.push('no hand on the line to compare');
-		const { agreed, notes: unmeasured } = agreementOf(claims, { lot, ...first }, this.#measuring);
-		return {
-			matched: true,
-			lots: second ? [lot, second.lot] : [lot],
-			factor: counted.factor,
-			together,
-			differences,
-			how: [[why, ...agreed].join(', '), ...notes, ...hands, ...counted.notes, ...unmeasured].join('; ')
-		};
+	#partName({ part }: OrderedPart): string {
+		return `${part.title} of ${part.openingId}`;
 	}
 }
 
-const differsInHand = ({ differing }: Verdict): boolean =>
-	differing.includes('hand') || differing.includes('side');
+const placesOf = (place: FoundPlace | null): readonly Place[] | null => {
+	if (place === null || place.found === 'none') return null;
+	return place.found === 'one' ? [place.place] : place.places;
+};
 
-/** Fewest differences; then the right hand; then the nearest length; then the wanted order. */
-const nearer = (a: Verdict, b: Verdict): number =>
-	a.differing.length - b.differing.length ||
-	Number(differsInHand(a)) - Number(differsInHand(b)) ||
-	a.offLength - b.offLength ||
-	a.lot.parts[0].at - b.lot.parts[0].at;
-
-/** Of parts that all differ, the nearest; with its other hand where that differs alike and no hand is said. */
-function nearest(verdicts: readonly Verdict[], handUnsaid: boolean): readonly Verdict[] {
-	const [first, ...others] = verdicts;
-	if (!first) return [];
-	const best = others.reduce((one, other) => (nearer(other, one) < 0 ? other : one), first);
-	const twin = handUnsaid
-		? verdicts.find((one) => areHands(one, best) && one.differing.join() === best.differing.join())
-		: undefined;
-	return twin ? [best, twin] : [best];
-}
-
-/** The left and the right of one kind, of parts that are made by hand. */
-const areHands = ({ lot: a }: Verdict, { lot: b }: Verdict): boolean =>
-	a.kind === b.kind && a.part.hand !== null && b.part.hand !== null && a.part.hand !== b.part.hand;
+const finite = (quantity: number | null): number =>
+	quantity !== null && Number.isFinite(quantity) && quantity >= 0 ? quantity : 0;

@@ -21,7 +21,10 @@ const stateWords: readonly (readonly [State, RegExp])[] = [
 		'backordered',
 		/back[\s-]?order(?:ed)?|\bb\/o\b|\bbo\b|(?:to|will) follow|not shipped|to be shipped|ships? later/u
 	],
-	['wrong', /\bwrong\b|\bincorrect\b|substitut\w*|\bin lieu\b|\btoo (?:short|long|wide|narrow)\b/u],
+	[
+		'wrong',
+		/\bwrong\b|\bincorrect\b|substitut\w*|\bin lieu\b|\bin place of\b|\binstead of\b|\btoo (?:short|long|wide|narrow)\b/u
+	],
 	['missing', /\bmissing\b|\bshort(?:ed|age)?\b|not (?:received|found|in (?:the )?crate|on (?:the )?truck)/u],
 	[
 		'damaged',
@@ -76,3 +79,13 @@ export function readRemark(remark: string | null): RemarkReading {
 	}
 	return reading;
 }
+
+/** It says that something came in place of what was ordered. */
+export const saysSubstitute = (remark: string): boolean =>
+	remark
+		.toLowerCase()
+		.slice(0, 500)
+		.split(/[;,]|(?<!\bnos?)\.\s/u)
+		.some(
+			(clause) => /substitut|\bin lieu\b|\bin place of\b|\binstead of\b/u.test(clause) && !undone.test(clause)
+		);

@@ -31,7 +31,7 @@ export function comparisonRows({ lines }: Comparison): string[][] {
 			line.received ?? '',
 			line.text,
 			line.how,
-			line.proposal?.reason ?? '',
+			line.proposals[0]?.reason ?? '',
 			line.partIds.join(' ')
 		])
 	];

@@ -17,3 +17,5 @@ export function differenceText({ attribute, ordered, shipped }: Difference): str
 	if (attribute === 'unit') return `counted in ${shipped}, ordered in ${ordered}`;
 	return `${attribute} ${shipped} shipped, ${ordered} ordered`;
 }
+
+export const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;

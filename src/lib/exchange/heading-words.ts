@@ -34,7 +34,10 @@ const sameWord: ReadonlyMap<string, string> = new Map(
 		windlock: 'windlocks',
 		size: 'sizes',
 		rough: 'ro',
-		shipped: 'ship shpd',
+		shipped: 'ship shp shpd shipd shipping',
+		balance: 'bal',
+		backordered: 'bkord bkordered',
+		line: 'ln lines',
 		ordered: 'ord',
 		reference: 'ref',
 		elevation: 'elev el',
@@ -98,6 +101,8 @@ export function headingWords(heading: string): string[] {
 		.replace(/\b[a-z](?:\.[a-z])+\b\.?/gu, (initials) => initials.replaceAll('.', ''))
 		.replace(/\b([lr])\/h\b/gu, '$1h')
 		.replace(/\bu\/m\b/gu, 'um')
+		// A count in a box is no box.
+		.replace(/(?:\bper |\/)(box|carton|ctn|pack|case|bag)\b/gu, ' per$1 ')
 		.replace(/['’′]/gu, '')
 		.split(/[^a-z0-9]+/u)
 		.filter((word) => word !== '' && !smallWords.has(word))

@@ -9,7 +9,11 @@ export interface PlumbReading {
 
 /** Readings of one opening, whole nanometres, left and right seen from the coil side. Null was not measured. */
 export interface FieldReadings {
-	readonly widths: { readonly bottom: number | null; readonly middle: number | null; readonly top: number | null };
+	readonly widths: {
+		readonly bottom: number | null;
+		readonly middle: number | null;
+		readonly top: number | null;
+	};
 	readonly heights: { readonly left: number | null; readonly right: number | null };
 	/** From the bottom left to the top right, and from the bottom right to the top left. */
 	readonly diagonals: { readonly rising: number | null; readonly falling: number | null };

@@ -3,13 +3,26 @@ import { buildEngine } from '../../takeoff/engine.ts';
 import type { Measures, OpeningRow } from '../../takeoff/inputs.ts';
 import type { OpeningTakeoff } from '../../takeoff/result.ts';
 import type { TechnicalBook } from '../../shopbook/schema.ts';
+import type { OrderPaper } from '../order-paper.ts';
 import type { PaperId } from '../paper-sizes.ts';
+import { damageNotesPdf, type DamageNotesTask } from './damage-notes-pdf.ts';
 import { drawingSheet } from './drawing-sheet.ts';
 import { drawingsPdf } from './drawings-pdf.ts';
+import { orderPdf } from './order-pdf.ts';
 import { schedulePdf } from './schedule-pdf.ts';
 import { scheduleSheet, unknownColumns } from './schedule-sheet.ts';
 
-export interface PrintTask {
+export type PrintTask = SheetTask | DamageNotesTask | OrderTask;
+
+/** An order on paper. */
+export interface OrderTask {
+	readonly what: 'order';
+	readonly order: OrderPaper;
+	readonly paper: PaperId;
+	readonly printedAt: Date;
+}
+
+export interface SheetTask {
 	readonly what: 'schedule' | 'drawings';
 	readonly book: TechnicalBook;
 	/** All rows of the job: openings of their own need their marks. */
@@ -39,6 +52,9 @@ const counted = (count: number): string => count.toLocaleString('en-US');
 
 /** @throws Error when the book’s rules don’t hold: they were checked when it was stored. */
 export async function makePrint(task: PrintTask): Promise<Print> {
+	if (task.what === 'damageNotes') return { ok: true, content: await damageNotesPdf(task) };
+	if (task.what === 'order')
+		return { ok: true, content: await orderPdf(task.order, task.paper, task.printedAt) };
 	const { chosen, paper, jobName, printedAt } = task;
 	const built = buildEngine(task.book);
 	if (!built.ok) throw new Error(`the technical book has ${built.problems.length} problems in its rules`);

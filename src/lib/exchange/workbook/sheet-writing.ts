@@ -35,7 +35,7 @@ export interface Column {
 }
 
 export interface SheetText {
-	readonly name: SheetName;
+	readonly name: SheetName | 'Order' | 'Changes';
 	readonly title: string;
 	/** One line under the title. */
 	readonly lead: string;

@@ -1,8 +1,8 @@
-/** Which openings can start, task by task, and what holds the others. Field measure is not part of it yet. */
-import type { TaskGroup } from '../takeoff/result.ts';
-import type { OpeningReadiness, TaskReadiness } from './comparison.ts';
-import type { PartAccount } from './ledger.ts';
-import { amountText } from './sentence.ts';
+/** Which openings can start as the packing lists alone have it, task by task, and what holds the others. */
+import type { TaskGroup } from '../../takeoff/result.ts';
+import type { OpeningReadiness, TaskReadiness } from '../comparison.ts';
+import type { PartAccount } from '../ledger.ts';
+import { amountText } from '../sentence.ts';
 
 const tasks: readonly TaskGroup[] = ['guides', 'brackets', 'coil', 'hood', 'power'];
 
@@ -10,7 +10,8 @@ const holds = ({ part, ordered, listed, amounts }: PartAccount): boolean =>
 	amounts.whole.lt(ordered) && (part.supply === 'maker' || listed);
 
 /** `Guide, left: 0 of 1 here (1 damaged on line 7).` */
-function holdText({ part, ordered, listed, amounts, held }: PartAccount, several: boolean): string {
+function holdText({ part, ordered, listed, amounts, deals }: PartAccount, several: boolean): string {
+	const held = deals.filter(({ pool }) => pool !== 'whole');
 	const details = held.map(({ pool, amount, read: { list, line, differences } }) => {
 		const attributes = [...new Set(differences.map(({ attribute }) => attribute))].join(', ');
 		const which = pool === 'wrong' && attributes !== '' ? `wrong ${attributes}` : pool;
@@ -33,7 +34,7 @@ export interface OpeningStops {
  * @param stopped openings with stops; one that has no parts (it could not be computed) comes after the others
  * @param several there is more than one list, so a line is named with its list
  */
-export function readiness(
+export function readinessByLists(
 	accounts: readonly PartAccount[],
 	stopped: readonly OpeningStops[],
 	several: boolean

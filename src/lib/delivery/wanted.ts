@@ -1,9 +1,8 @@
 /** The order side of a comparison: the parts taken off, found by id, opening, mark and kind. */
 import { Decimal } from 'decimal.js';
 import type { Part, PartKind } from '../takeoff/result.ts';
-import { readWords } from './kind-words.ts';
-import { readSize, type Size } from './size.ts';
-import { phraseOf, wordsOf } from './words.ts';
+import type { Likeness } from './likeness.ts';
+import { lookalike, misreadMark, plainMark, withoutSeparators } from './spelling.ts';
 
 /** One ordered part with its place in the wanted order. */
 export interface OrderedPart {
@@ -13,22 +12,8 @@ export interface OrderedPart {
 	readonly ordered: Decimal;
 }
 
-/** What parts of one interchange key are, read once. */
-export interface Likeness {
-	readonly item: string;
-	/** Title without its side, as a phrase. */
-	readonly title: string;
-	/** Phrases that name the item: ` store face `; ` standard concrete ` and ` concrete `. */
-	readonly items: readonly string[];
-	readonly names: readonly string[];
-	readonly size: Size;
-	readonly finish: string;
-	readonly finishPhrase: string;
-}
-
-/** How wide a line speaks: of one part, an opening, a mark, or the job. Narrow ones are dealt out first. */
-export const reaches = ['part', 'opening', 'mark', 'job'] as const;
-export type Reach = (typeof reaches)[number];
+/** Of what a line speaks: one part, an opening, a mark, a line of our order, parts a person named, the job. */
+export type Reach = 'part' | 'opening' | 'mark' | 'orderLine' | 'decided' | 'job';
 
 /** Parts that may stand in for one another, within one reach. */
 export interface Lot {
@@ -54,20 +39,22 @@ export interface Place {
 	readonly lots: LotsByKind;
 }
 
-export interface Order {
+export interface Wanted {
 	readonly parts: readonly OrderedPart[];
 	/** The lot of one part, by its id as written, then by the id in capitals. */
 	readonly byId: ReadonlyMap<string, OrderedPart>;
 	readonly byCapitals: ReadonlyMap<string, readonly OrderedPart[]>;
 	/** By {@link lookalike} of the id. */
 	readonly byLookalike: ReadonlyMap<string, readonly OrderedPart[]>;
-	/** The part that took the place of the id, in capitals. */
+	/** The part that took the place of the id, in capitals, over any number of revisions. */
 	readonly bySuperseded: ReadonlyMap<string, OrderedPart>;
+	/** Older revisions of a part, by its id; those that are known. */
+	readonly former: ReadonlyMap<string, readonly Part[]>;
 	/** By {@link plainMark}; more than one when marks differ only in spelling. */
 	readonly places: ReadonlyMap<string, readonly Place[]>;
-	/** By {@link lookalike} of the mark without its separators. */
-	readonly placesByLookalike: ReadonlyMap<string, readonly Place[]>;
-	/** The same, without separators only. */
+	/** By {@link misreadMark}. */
+	readonly placesByMisreading: ReadonlyMap<string, readonly Place[]>;
+	/** By {@link withoutSeparators} of the mark. */
 	readonly placesWithoutSeparators: ReadonlyMap<string, readonly Place[]>;
 	/** Over the whole job, whatever the mark. */
 	readonly job: LotsByKind;
@@ -76,59 +63,20 @@ export interface Order {
 	readonly finishPhrases: readonly string[];
 }
 
-/** A mark or id in one spelling: capitals, no spaces, one dash. */
-export const plainMark = (text: string): string =>
-	text
-		.normalize('NFKC')
-		.replace(/[‐‑‒–—−]/gu, '-')
-		.replace(/\s+/gu, '')
-		.toUpperCase();
-
-/** Digits and letters that scans and eyes confuse become the same. */
-export const lookalike = (text: string): string => text.replace(/O/gu, '0').replace(/[IL|]/gu, '1');
-
-export const withoutSeparators = (text: string): string => text.replace(/[-_./]/gu, '');
-
-/** Finish in one spelling, whatever the order of its words: `Powder coat, graphite` is `powder-graphite`. */
-export const plainFinish = (text: string): string =>
-	[...new Set(wordsOf(text))]
-		.filter((word) => !['finish', 'coat', 'coated', 'coating'].includes(word))
-		.sort()
-		.join(' ');
-
-const sideWords = new Set(['left', 'right', 'hand', 'side', 'drive', 'wall']);
-
-function likenessOf(part: Part): Likeness {
-	const items = [part.item, part.item.includes('.') ? part.item.slice(part.item.lastIndexOf('.') + 1) : '']
-		.filter((item) => /\p{L}/u.test(item))
-		.map((item) => phraseOf(wordsOf(item)));
-	const title = wordsOf(part.title);
-	const plain = title.filter((word) => !sideWords.has(word));
-	return {
-		item: part.item,
-		title: phraseOf(plain.length > 0 ? plain : title),
-		items,
-		names: readWords(`${part.title}, ${part.item}`).names,
-		size: readSize(part.size),
-		finish: plainFinish(part.finish),
-		finishPhrase: phraseOf(wordsOf(part.finish))
-	};
-}
-
-function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
+export function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
 	const list = map.get(key);
 	if (list) list.push(value);
 	else map.set(key, [value]);
 }
 
-function orderedOf(part: Part): Decimal {
-	const amount = /^\d{1,12}(\.\d{1,12})?$/u.test(part.quantity) ? new Decimal(part.quantity) : null;
-	if (!amount) throw new Error(`part ${part.partId}: "${part.quantity}" is not a quantity; write 0 or more`);
-	return amount;
+/** @throws Error when the text is not a plain decimal number */
+export function amountOf(text: string, whose: string): Decimal {
+	if (/^\d{1,12}(\.\d{1,12})?$/u.test(text)) return new Decimal(text);
+	throw new Error(`${whose}: "${text}" is not a quantity; write 0 or more`);
 }
 
 /** Lots of some parts by kind, in the wanted order of their first parts. */
-class Lots {
+export class Lots {
 	readonly #reach: Reach;
 	readonly #likeness: (part: Part) => Likeness;
 	readonly #parts = new Map<string, [OrderedPart, ...OrderedPart[]]>();
@@ -171,27 +119,27 @@ export function lotOf(
 	};
 }
 
-/** Likeness of a part, kept by interchange key and title. */
-export function likenessReader(): (part: Part) => Likeness {
-	const known = new Map<string, Likeness>();
-	return (part) => {
-		const key = `${part.interchangeKey}\n${part.title}`;
-		const kept = known.get(key) ?? likenessOf(part);
-		known.set(key, kept);
-		return kept;
-	};
-}
-
 /**
  * Reads the parts, given in the wanted order.
+ * @param retired older revisions of the parts, as far as they are known
  * @throws Error when a part id stands twice or a quantity is not a plain decimal number
  */
-export function readOrder(parts: readonly Part[], likeness: (part: Part) => Likeness): Order {
-	const ordered = parts.map((part, at): OrderedPart => ({ part, at, ordered: orderedOf(part) }));
+export function readWanted(
+	parts: readonly Part[],
+	likeness: (part: Part) => Likeness,
+	retired: readonly Part[] = []
+): Wanted {
+	const ordered = parts.map((part, at): OrderedPart => ({
+		part,
+		at,
+		ordered: amountOf(part.quantity, `part ${part.partId}`)
+	}));
 	const byId = new Map<string, OrderedPart>();
 	const byCapitals = new Map<string, OrderedPart[]>();
 	const byLookalike = new Map<string, OrderedPart[]>();
 	const bySuperseded = new Map<string, OrderedPart>();
+	const former = new Map<string, Part[]>();
+	const older = new Map(retired.map((part) => [plainMark(part.partId), part]));
 	const job = new Lots('job', likeness);
 	const marks = new Map<string, Lots>();
 	const openings = new Map<string, { mark: string; lots: Lots }>();
@@ -203,7 +151,14 @@ export function readOrder(parts: readonly Part[], likeness: (part: Part) => Like
 		byId.set(part.partId, one);
 		push(byCapitals, plainMark(part.partId), one);
 		push(byLookalike, lookalike(plainMark(part.partId)), one);
-		if (part.supersedes !== null) bySuperseded.set(plainMark(part.supersedes), one);
+		for (let id = part.supersedes; id !== null;) {
+			const plain = plainMark(id);
+			if (bySuperseded.get(plain) === one) break;
+			bySuperseded.set(plain, one);
+			const old = older.get(plain);
+			if (old) push(former, part.partId, old);
+			id = old?.supersedes ?? null;
+		}
 		job.add(one);
 		const mark = marks.get(part.mark) ?? new Lots('mark', likeness);
 		marks.set(part.mark, mark);
@@ -222,13 +177,13 @@ export function readOrder(parts: readonly Part[], likeness: (part: Part) => Like
 	}
 
 	const places = new Map<string, Place[]>();
-	const placesByLookalike = new Map<string, Place[]>();
+	const placesByMisreading = new Map<string, Place[]>();
 	const placesWithoutSeparators = new Map<string, Place[]>();
 	const addPlace = (name: string, mark: string, reach: Place['reach'], lots: Lots): void => {
 		const place: Place = { name, mark, reach, lots: lots.byKind() };
 		const plain = plainMark(name);
 		push(places, plain, place);
-		push(placesByLookalike, lookalike(withoutSeparators(plain)), place);
+		push(placesByMisreading, misreadMark(plain), place);
 		if (reach === 'mark') push(placesWithoutSeparators, withoutSeparators(plain), place);
 	};
 	for (const [mark, lots] of marks) if (mark.trim() !== '') addPlace(mark, mark, 'mark', lots);
@@ -241,8 +196,9 @@ export function readOrder(parts: readonly Part[], likeness: (part: Part) => Like
 		byCapitals,
 		byLookalike,
 		bySuperseded,
+		former,
 		places,
-		placesByLookalike,
+		placesByMisreading,
 		placesWithoutSeparators,
 		job: job.byKind(),
 		itemPhrases: new Map([...itemPhrases].map(([kind, phrases]) => [kind, [...phrases]])),

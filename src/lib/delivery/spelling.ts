@@ -1,0 +1,29 @@
+/** Marks and ids in one spelling, and in the spellings that scans and eyes make of them. */
+
+/** A mark or id in one spelling: capitals, no spaces, one dash. */
+export const plainMark = (text: string): string =>
+	text
+		.normalize('NFKC')
+		.replace(/[‐‑‒–—−]/gu, '-')
+		.replace(/\s+/gu, '')
+		.toUpperCase();
+
+/** Digits and letters that scans and eyes confuse become the same. */
+export const lookalike = (text: string): string => text.replace(/O/gu, '0').replace(/[IL|]/gu, '1');
+
+export const withoutSeparators = (text: string): string => text.replace(/[-_./]/gu, '');
+
+/** As it may be misread: look-alikes, no separators but between figures, no zeros in front. `T-1` is `T-001`. */
+export const misreadMark = (plain: string): string =>
+	lookalike(plain)
+		.replace(/(?<=\d)[-_./]+(?=\d)/gu, '.')
+		.replace(/[-_/]+|(?<!\d)\.|\.(?!\d)/gu, '')
+		.replace(/(?<!\d)0+(?=\d)/gu, '');
+
+/** Number of an order, without the words that stand before it: `PO 1042-01` is `104201`. */
+export const orderKey = (text: string): string =>
+	lookalike(
+		withoutSeparators(
+			plainMark(text.replace(/\b(?:our|your|purchase|order|po|p\.o\.|number|no)\b\.?|#|:/giu, ' '))
+		)
+	);
