@@ -5,7 +5,7 @@ import type { Part } from '../src/lib/takeoff/result.ts';
 import { type ExpectedLine, type MessList, messLists, messOrder } from './mess-fixtures.ts';
 
 const { order, parts, retired, openings } = messOrder();
-const lists = messLists();
+const lists = [...messLists(), ...messLists('messes-blind')];
 const linesByNumber = new Map(order.lines.map((line) => [line.number, line]));
 const inch = 25_400_000;
 

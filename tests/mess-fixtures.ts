@@ -1,4 +1,4 @@
-/** The invented order and packing lists of `fixtures/deliveries/messes`, with the reading expected of each line. */
+/** The invented order and packing lists of `fixtures/deliveries/messes` and `messes-blind`, with the reading expected of each line. */
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import type { Attribute } from '../src/lib/delivery/comparison.ts';
@@ -120,9 +120,14 @@ interface OrderFileLine
 	readonly quantityPerOpening: number;
 }
 
-const folder = path.join(import.meta.dirname, '../fixtures/deliveries/messes');
+/** `messes` was seen while the reader and the matcher were made, `messes-blind` was not. */
+type MessFolder = 'messes' | 'messes-blind';
 
-const readJson = (name: string): unknown => JSON.parse(readFileSync(path.join(folder, name), 'utf8'));
+const fileOf = (folder: MessFolder, name: string): string =>
+	path.join(import.meta.dirname, '../fixtures/deliveries', folder, name);
+
+const readJson = (folder: MessFolder, name: string): unknown =>
+	JSON.parse(readFileSync(fileOf(folder, name), 'utf8'));
 
 /** Whole nanometres; the sizes of the order are quarters of an inch. */
 const nanometres = (inches: number): number => inches * 25_400_000;
@@ -184,7 +189,7 @@ const purchaseLine = (line: OrderFileLine): PurchaseLine => ({
 
 /** The order all lists answer. */
 export function messOrder(): MessOrder {
-	const file = readJson('order.json') as OrderFile;
+	const file = readJson('messes', 'order.json') as OrderFile;
 	const byPart = new Map(file.superseded.map(({ partId, by }) => [by, partId]));
 	const all = file.lines.flatMap((line) => partsOfLine(line, byPart));
 	const openings = file.marks.flatMap((mark) =>
@@ -220,13 +225,13 @@ export function messOrder(): MessOrder {
 	};
 }
 
-/** Every list with its expected reading, by name. */
-export const messLists = (): MessList[] =>
-	readdirSync(folder)
+/** Every list of a folder with its expected reading, by name. */
+export const messLists = (folder: MessFolder = 'messes'): MessList[] =>
+	readdirSync(fileOf(folder, ''))
 		.filter((name) => /\.(?:csv|txt|xlsx|xml)$/u.test(name))
 		.toSorted()
 		.map((name) => ({
 			name,
-			bytes: new Uint8Array(readFileSync(path.join(folder, name))),
-			expected: readJson(name.replace(/\.[a-z]+$/u, '.expected.json')) as ExpectedList
+			bytes: new Uint8Array(readFileSync(fileOf(folder, name))),
+			expected: readJson(folder, name.replace(/\.[a-z]+$/u, '.expected.json')) as ExpectedList
 		}));

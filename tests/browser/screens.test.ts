@@ -3,6 +3,7 @@ import type { Page } from 'playwright';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { fitsWidth, hasBrowser, person, picture, seriousFindings, widths, type Width } from './browser.ts';
 import { drive } from './driven.ts';
+import { DeliveriesPage } from './pages/deliveries-page.ts';
 import { OpeningsPage } from './pages/openings-page.ts';
 import { ScheduleDialog } from './pages/schedule-dialog.ts';
 
@@ -139,10 +140,7 @@ describe.skipIf(!hasBrowser)('screens', () => {
 	beforeAll(async () => {
 		const { page } = driven.one;
 		await place(page, 'Deliveries', 'Deliveries');
-		await page
-			.getByLabel('Take in a packing list')
-			.setInputFiles('fixtures/deliveries/saltmarsh-truck-1.xlsx');
-		await page.getByRole('heading', { name: 'Line by line' }).waitFor();
+		await new DeliveriesPage(page).takeIn('fixtures/deliveries/saltmarsh-truck-1.xlsx');
 	});
 
 	for (const screen of screens) {

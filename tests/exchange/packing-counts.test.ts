@@ -72,6 +72,35 @@ describe('columns of counts', () => {
 		expect(list.questions).toEqual([]);
 	});
 
+	test('a balance without the order beside it is what is left, where it is less than what is here in two lines', async () => {
+		const list = await fromText('Mark,Item,Sent,Bal\nC-1,Guide,4,0\nC-1,Hood,2,2\nC-1,Bracket,3,1\n');
+		// What was open before 4 came was not 0, and before 3 came not 1.
+		expect(counts(list)).toEqual([
+			[null, 4, 0],
+			[null, 2, 2],
+			[null, 3, 1]
+		]);
+		expect(list.questions).toEqual([]);
+	});
+
+	test.each([
+		['one line alone', '4,0\nC-1,Hood,2,2'],
+		['what was open before', '4,4\nC-1,Hood,2,4\nC-1,Bracket,3,3']
+	])('a balance that may be %s is asked', async (_, rows) => {
+		const list = await fromText(`Mark,Item,Sent,Bal\nC-1,Guide,${rows}\n`);
+		expect(list.lines.every(({ backordered }) => backordered === null)).toBe(true);
+		expect(list.questions.map(({ place }) => place)).toEqual(['list.csv, line 1, D “Bal”']);
+	});
+
+	test.each(['Nos', 'Nos.', 'NOS', 'No. off'])('%s is how many there are', async (heading) =>
+		expect(counts(await fromText(`${heading},Tag,Goods\n3,C-1,Guide\n`))).toEqual([[null, 3, null]])
+	);
+
+	test('headings that a scan spoiled are read where one word only can be meant', async () => {
+		const list = await fromText('Mark,Descrlption,Oty,Flnish,Lth\nC-1,Guide,3,white,50\n');
+		expect(fieldsOf(list)).toEqual(['mark', 'description', 'quantity', 'finish', 'length']);
+	});
+
 	test('a balance that is no difference is asked', async () => {
 		// 4 − 3 is not 7, 2 − 2 is not 5.
 		const list = await fromText('Mark,Item,Ord,Shp,Bal\nC-1,Guide,4,3,7\nC-1,Hood,2,2,5\n');

@@ -1,11 +1,11 @@
-/** The ugly packing lists against the readings written for them before the reader (`fixtures/deliveries/messes`). */
+/** The ugly packing lists against the readings written for them before the reader (`fixtures/deliveries/messes` and `messes-blind`). */
 import { describe, expect, test } from 'vitest';
 import { readPackingList } from '../../src/lib/exchange/packing-list.ts';
 import { readTableFile } from '../../src/lib/exchange/table-file.ts';
 import { messLists, type MessList } from '../mess-fixtures.ts';
 import { inches, ok, type Read } from './packing-text.ts';
 
-const tables = messLists().filter(({ name }) => !name.endsWith('.xml'));
+const tables = [...messLists(), ...messLists('messes-blind')].filter(({ name }) => !name.endsWith('.xml'));
 
 async function readMess({ name, bytes }: MessList): Promise<Read> {
 	const table = await readTableFile(name, bytes);

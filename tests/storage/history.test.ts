@@ -213,7 +213,11 @@ describe.each(databases)('the history of a job, $name', (database) => {
 
 	it('tells of packing lists, and of bids without an amount', async () => {
 		const { services, job, history } = await placeOf(database);
-		const list = { name: 'truck 1.csv', bytes: new TextEncoder().encode('Mark,Item,Qty\nC-1,Barrel,1\n') };
+		const list = {
+			name: 'truck 1.csv',
+			bytes: new TextEncoder().encode('Mark,Item,Qty\nC-1,Barrel,1\n'),
+			field: () => null
+		};
 		const { id } = value(await checkDelivery(wren, services, job, list));
 		value(await removeDelivery(wren, services, job, id));
 		const price = value(await readPrice(localActor, services, job)).price.totals.price ?? '';

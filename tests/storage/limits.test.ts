@@ -69,7 +69,8 @@ describe('what one person may ask', () => {
 		const send = async ({ ask }: Colleague): Promise<Reply> => {
 			const { body, headers } = formWithFile(
 				'truck.csv',
-				'Mark,Description,Qty shipped\nC-1,"Guide, left",1'
+				'Mark,Description,Qty shipped\nC-1,"Guide, left",1',
+				{ ours: 'yes', anotherTruck: 'yes' }
 			);
 			return ask('POST', `/api/jobs/${job}/deliveries`, body, headers);
 		};

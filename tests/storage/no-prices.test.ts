@@ -12,11 +12,13 @@ import { inflateRawSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
 import { usualView } from '../../src/lib/changes/sheet-view.ts';
 import { readZip } from '../../src/lib/exchange/workbook/zip-limits.ts';
+import { trueOpening } from '../../src/lib/fieldwork/sample-measures.ts';
 import { operations } from '../../src/lib/server/operations/operations.ts';
 import type { Services } from '../../src/lib/server/operations/services.ts';
 import { digestOf } from '../../src/lib/server/storage/digest.ts';
 import { demoPriceBook, demoTechnicalBook } from '../../src/lib/shopbook/demo/demo-book.ts';
 import { partCosts, priceBookSchema, type PriceBook } from '../../src/lib/shopbook/schema.ts';
+import { partIdFor } from '../../src/lib/takeoff/parts.ts';
 import { formWithFile, type RunningServer } from './built-server.ts';
 import { databases } from './databases.ts';
 import { office, type Colleague } from './office.ts';
@@ -254,6 +256,9 @@ const schedule = bytesOf('schedules', 'small', 'byte-order-mark.csv');
 const model = bytesOf('models', 'market-hall-feet.ifc');
 const packingList = bytesOf('deliveries', 'saltmarsh-truck-2.csv');
 
+/** A picture by its first bytes; nothing here looks at the rest. */
+const picture = new Uint8Array([0xff, 0xd8, 0xff, 0xe0, 0, 16]);
+
 const supplierBody = {
 	name: 'Northreach',
 	scopes: [],
@@ -263,6 +268,9 @@ const supplierBody = {
 	sizes: 'part',
 	concealedDamageDays: null
 };
+
+/** A price that a supplier answers; it is in no book. */
+const differentPrice = '86421.97';
 
 interface Sent {
 	readonly body?: Uint8Array | string;
@@ -280,6 +288,7 @@ const calls: Readonly<Record<string, readonly (Sent & { readonly last?: true })[
 	'GET /api/invitations/[token]': [{}],
 	'POST /api/invitations/[token]': [json({ name: 'Wren', password: 'a long one, of nobody' })],
 	'POST /api/jobs': [json({ name: 'Another', measures: 'metric' })],
+	'POST /api/jobs/example': [json({})],
 	'PATCH /api/jobs/[job]': [json({ name: 'Saltmarsh Pier' })],
 	'GET /api/jobs/[job]/bids': [{}],
 	'POST /api/jobs/[job]/bids': [json({ title: 'Again' })],
@@ -287,16 +296,42 @@ const calls: Readonly<Record<string, readonly (Sent & { readonly last?: true })[
 	'GET /api/jobs/[job]/bids/[bid]/openings/[row]': [{}],
 	'GET /api/jobs/[job]/bids/compare': [{ query: '?first=1&second=now' }],
 	'POST /api/jobs/[job]/copy': [json({ name: 'Copy' })],
-	'POST /api/jobs/[job]/deliveries': [upload('truck.csv', packingList)],
+	'POST /api/jobs/[job]/counts': [json({ counts: [{ countId: 'count-0001', deliveryId: 'unknown', line: 5, crate: null, description: '', amounts: { whole: '1', damaged: '0', wrong: '0' }, note: '', photoIds: [], countedAt: '2026-12-01T09:30:00Z' }] })],
+	'PUT /api/jobs/[job]/counts/[delivery]': [json({ finished: false, at: '2026-12-01T09:30:00Z' })],
+	'GET /api/jobs/[job]/counts/[delivery]/damage-notes/print': [{ query: '?delivered=2026-12-01' }],
+	'POST /api/jobs/[job]/photos': [upload('photo.jpg', picture, { photoId: 'photo-0002' })],
+	'GET /api/jobs/[job]/photos/[photo]': [{}],
+	'POST /api/jobs/[job]/deliveries': [upload('truck.csv', packingList, { ours: 'yes', anotherTruck: 'yes' })],
+	'POST /api/jobs/[job]/deliveries/preview': [upload('truck.csv', packingList)],
+	'POST /api/jobs/[job]/deliveries/typed': [json({ name: 'Truck 3, typed', supplierId: null, lines: [{ mark: 'C-9', description: 'Guide, left', quantity: '1' }] })],
+	'PATCH /api/jobs/[job]/deliveries/[delivery]': [json({ about: 'handsFrom', before: null, after: 'farSide' })],
+	'PUT /api/jobs/[job]/deliveries/[delivery]/lines/[line]': [json({ decision: { kind: 'notOurs', reason: 'nobody ordered it' }, seen: null, remember: false })],
 	'DELETE /api/jobs/[job]/deliveries/[delivery]': [{}],
 	'POST /api/jobs/[job]/deliveries/[delivery]/restore': [{}],
 	'POST /api/jobs/[job]/edits': [json(edit([setCell('c1', 'phase', null, 'one')]))],
 	'GET /api/jobs/[job]/events': [{ query: '?after=0&tab=tab-1' }],
+	'POST /api/jobs/[job]/orders': [json({ supplierId: 'unknown', phase: '', release: 1, digest: 'unknown' })],
+	'PATCH /api/jobs/[job]/orders/[order]': [json({ revision: 1, line: 1, was: { unitPrice: null, needBy: null, note: '' }, now: { unitPrice: null, needBy: null, note: 'as told' } })],
+	'DELETE /api/jobs/[job]/orders/[order]': [json({ version: 'unknown' })],
+	'POST /api/jobs/[job]/orders/[order]/restore': [json({ version: 'unknown' })],
+	'POST /api/jobs/[job]/orders/[order]/release': [json({ version: 'unknown', reason: null })],
+	'POST /api/jobs/[job]/orders/[order]/revisions': [json({ version: 'unknown', digest: 'unknown' })],
+	'DELETE /api/jobs/[job]/orders/[order]/revisions': [json({ version: 'unknown' })],
+	'PUT /api/jobs/[job]/orders/[order]/differences': [json({ keys: ['unknown'], decision: 'signedOff', reason: '' })],
+	'POST /api/jobs/[job]/orders/[order]/answers': [upload('answer.csv', new TextEncoder().encode('Order line,Unit price\n1,7654.32\n'))],
+	'POST /api/jobs/[job]/orders/[order]/answers/as-ordered': [json({ number: null, promised: null })],
+	'PATCH /api/jobs/[job]/orders/[order]/answers/[answer]': [json({ withdrawn: false })],
+	'GET /api/jobs/[job]/orders/[order]/file': [{ query: '?as=xlsx&prices=yes' }, { query: '?as=pdf&prices=yes' }, { query: '?as=ubl&prices=yes' }],
 	'PUT /api/jobs/[job]/plan': [json({ plans: [{ openingId: 'C-9.1', startsOn: '2027-03-01', release: 1, boughtAs: 'parts' }] })],
 	'POST /api/jobs/[job]/presence': [json({ tab: 'tab-1', place: 'openings', row: 'c1', field: 'note', editing: true })],
 	'GET /api/jobs/[job]/history': [{}, { query: '?row=c1' }],
 	'GET /api/jobs/[job]/history/[revision]': [{}],
 	'GET /api/jobs/[job]/material-list': [{}],
+	'POST /api/jobs/[job]/measures': [json({ measureId: 'measure-0001', openingKey: 'c1.1', readings: trueOpening(120, 48, { left: 'groutedBlock', right: 'groutedBlock' }), note: '', measuredAt: '2026-12-01T09:30:00.000Z' })],
+	'PATCH /api/jobs/[job]/measures/[measure]': [json({ withdrawn: false })],
+	'GET /api/jobs/[job]/readiness/freed': [{}],
+	'GET /api/jobs/[job]/readiness/day/print': [{ query: '?day=2027-03-01' }],
+	'GET /api/jobs/[job]/measures/print': [{ query: '?what=blank' }, { query: '?what=measured' }],
 	'POST /api/jobs/[job]/model/apply': [upload('hall.ifc', model, { editId: 'model', choice: JSON.stringify({ lines: [20], grouping: 'each', existing: 'leave' }) })],
 	'POST /api/jobs/[job]/model/preview': [upload('hall.ifc', model)],
 	'GET /api/jobs/[job]/price/working': [{ query: '?row=c1&id=price' }, { query: '?row=c1&id=curtainAmount' }, { query: '?row=c1&id=curtainPrice.cost' }],
@@ -434,10 +469,67 @@ describe.each(databases)('$name', ({ place }) => {
 		value(await operations.undoEdit(actor, services, job));
 		value(await operations.freezeBid(actor, services, job, { title: 'To the owner' }));
 		const delivery = value(
-			await operations.checkDelivery(actor, services, job, { name: 'truck 1.csv', bytes: packingList })
+			await operations.checkDelivery(actor, services, job, {
+				name: 'truck 1.csv',
+				bytes: packingList,
+				// The list names marks of another job.
+				field: (name) => (name === 'ours' ? 'yes' : null)
+			})
 		).id;
 
-		const figures = await figuresOf(estimator, services, job, book);
+		const photo = { name: 'photo.jpg', bytes: picture, field: () => 'photo-0001' };
+		value(await operations.sendPhoto(installer.actor, services, job, photo));
+		const damaged = {
+			countId: 'count-0002',
+			deliveryId: delivery,
+			line: 5,
+			crate: null,
+			description: '',
+			amounts: { whole: '0', damaged: '1', wrong: '0' },
+			note: 'dent at mid-span',
+			photoIds: ['photo-0001'],
+			countedAt: '2026-12-01T09:30:00Z'
+		};
+		value(await operations.sendCounts(installer.actor, services, job, { counts: [damaged] }));
+
+		// An order that went out and was answered with another price: its lines are priced by the book.
+		const everything = { ...supplierBody, name: 'Dunlin', scopes: ['unit', 'part', 'stock'] };
+		value(await operations.saveSupplier(actor, services, null, everything));
+		const [proposal] = value(await operations.readOrders(actor, services, job)).proposals;
+		const { orderId } = value(
+			await operations.writeOrder(actor, services, job, {
+				supplierId: proposal?.supplierId,
+				phase: proposal?.phase,
+				release: proposal?.release,
+				digest: proposal?.digest
+			})
+		);
+		const { version } = value(await operations.readOrder(actor, services, job, orderId));
+		value(await operations.releaseOrder(actor, services, job, orderId, { version, reason: 'for the test' }));
+		const answered = {
+			name: 'answer.csv',
+			bytes: new TextEncoder().encode(`Order line,Unit price\n1,${differentPrice}\n`),
+			field: () => null
+		};
+		value(await operations.takeAnswer(actor, services, job, orderId, answered));
+		const order = value(await operations.readOrder(actor, services, job, orderId));
+		const price = order.answer?.differences.find(({ attribute }) => attribute === 'price');
+		value(
+			await operations.decideDifferences(actor, services, job, orderId, {
+				keys: [price?.key],
+				decision: 'signedOff',
+				reason: `agreed at ${differentPrice}`
+			})
+		);
+
+		const ofBook = await figuresOf(estimator, services, job, book);
+		const ofOrders = decimalsIn([
+			differentPrice,
+			order.total,
+			order.lines.map(({ unitPrice, amount }) => [unitPrice, amount])
+		]).filter(tells);
+		expect(ofOrders.length).toBeGreaterThan(20);
+		const figures = { ...ofBook, all: new Set([...ofBook.all, ...ofOrders]) };
 		expect(figures.all.size).toBeGreaterThan(150);
 		expect(figures.notForPurchasing.size).toBeGreaterThan(30);
 		const values = {
@@ -453,7 +545,14 @@ describe.each(databases)('$name', ({ place }) => {
 			invitation: 'unknown',
 			person: 'unknown',
 			supplier: 'unknown',
+			order: orderId,
+			answer: 'unknown',
+			photo: 'photo-0001',
 			word: 'unknown',
+			line: '5',
+			measure: 'measure-0001',
+			opening: 'c1.1',
+			part: partIdFor('C-9.1|guide|left|', 1),
 			entry: '2'
 		};
 
@@ -467,10 +566,18 @@ describe.each(databases)('$name', ({ place }) => {
 			received.find(({ what }) => what === `GET ${path}`)?.status;
 		expect(came(toInstaller, `/jobs/${job}/openings`)).toBe(200);
 		expect(came(toInstaller, `/api/jobs/${job}/print?what=drawings`)).toBe(200);
+		expect(came(toInstaller, `/jobs/${job}/site/damage/${delivery}`)).toBe(200);
+		expect(came(toInstaller, `/jobs/${job}/site/board`)).toBe(200);
+		expect(came(toInstaller, `/jobs/${job}/parts/${values.part}`)).toBe(200);
 		expect(came(toInstaller, `/jobs/${job}/price`)).toBe(403);
+		for (const path of ['', `/${orderId}`]) expect(came(toInstaller, `/jobs/${job}/orders${path}`)).toBe(403);
 
 		const toPurchasing = await visitAll(server, purchasing, values);
 		expect(foundIn(toPurchasing, figures.notForPurchasing)).toEqual([]);
+		// Whoever buys sees what an order costs, on its page and on its paper.
+		const orderSeen = foundIn(toPurchasing, new Set(ofOrders)).map((text) => text.split(/[:?]/u, 1)[0]);
+		for (const path of [`/jobs/${job}/orders/${orderId}`, `/api/jobs/${job}/orders/${orderId}/file`])
+			expect(orderSeen).toContain(`GET ${path}`);
 		const partsSeen = figuresFound(toPurchasing, figures.ofParts).size;
 		expect(partsSeen).toBeGreaterThan(20);
 		expect(inShopBook(toPurchasing, costsInForce)).toHaveLength(costsInForce.size);

@@ -243,7 +243,8 @@ describe.each(databases)('a job brought back, $name', (database) => {
 		const barrel = issued.find(({ kind }) => kind === 'barrel');
 		const list = (id: string | undefined) => ({
 			name: 'truck 1.csv',
-			bytes: new TextEncoder().encode(`Part id,Qty\n${id ?? ''},1\n`)
+			bytes: new TextEncoder().encode(`Part id,Qty\n${id ?? ''},1\n`),
+			field: (name: string) => (name === 'anotherTruck' ? 'yes' : null)
 		});
 		const first = value(await checkDelivery(localActor, services, job, list(barrel?.partId)));
 		// Another list under the same name: they are told apart by more than what they are called.

@@ -1,5 +1,4 @@
 /** What the server answers, as JSON. The browser reads these shapes and no others. */
-import type { Comparison } from '../delivery/comparison.ts';
 import type { Measures, OpeningRow } from '../takeoff/inputs.ts';
 import type { Conflict } from './message.ts';
 
@@ -78,20 +77,4 @@ export interface DeliverySummary {
 	readonly receivedAt: string;
 	/** Taken out of the comparison; it can be put back. */
 	readonly removed: boolean;
-}
-
-/** What became of a packing list that was taken in. */
-export interface DeliveryTaken {
-	readonly id: string;
-	readonly lines: number;
-	/** Cells that could not be read (they count as not said), and what was taken for granted. */
-	readonly questions: readonly { readonly place: string; readonly text: string; readonly reason: string }[];
-	/** Lines of the file that hold no part. */
-	readonly skipped: readonly { readonly line: number; readonly why: string }[];
-}
-
-export interface DeliveriesAnswer {
-	readonly deliveries: readonly DeliverySummary[];
-	/** Null when no packing list is in. */
-	readonly comparison: Comparison | null;
 }

@@ -67,9 +67,17 @@ export const send = <T>(
 	return call<T>(path, { method, headers, body: JSON.stringify(body) });
 };
 
-/** Sends a form with files. */
-export const sendForm = <T>(path: string, form: FormData): Promise<Answer<T>> =>
-	call<T>(path, { method: 'POST', body: form });
+/** Sends a form with files. @param person as with {@link send} */
+export const sendForm = <T>(
+	path: string,
+	form: FormData,
+	person: string | null = null
+): Promise<Answer<T>> =>
+	call<T>(path, {
+		method: 'POST',
+		body: form,
+		headers: person === null ? {} : { [personHeader]: person }
+	});
 
 /** Fetches JSON. */
 export const get = <T>(path: string): Promise<Answer<T>> => call<T>(path, { method: 'GET' });

@@ -28,8 +28,8 @@ export class CandidateFinder {
 	}
 
 	/** Lots whose own title stands in the words, where no other word says another kind. */
-	#echoes(byKind: LotsByKind, { phrase, alias }: Description): Set<Lot> {
-		if (alias) return new Set();
+	#echoes(byKind: LotsByKind, { phrase, words, alias }: Description): Set<Lot> {
+		if (alias || words.belongs) return new Set();
 		const lots = [...byKind.values()].flat();
 		const titles = phrasesIn(
 			phrase,

@@ -10,6 +10,10 @@ const meanings: Readonly<Record<string, string>> = {
 	bx: 'box',
 	ct: 'box',
 	ctn: 'box',
+	packet: 'box',
+	pkt: 'box',
+	pack: 'box',
+	pk: 'box',
 	carton: 'box',
 	e: 'each',
 	ea: 'each',
@@ -47,10 +51,18 @@ export type CountUnit =
 /** `box of 24`, `24 per box`, `24/box`. */
 function inOneBox(text: string): number | null {
 	const found =
-		/\b(?:box(?:es)?|bx|cartons?|ctns?|packs?|pkgs?|bags?) (?:of|à|@) ?(\d{1,6})\b/iu.exec(text) ??
-		/\b(\d{1,6}) ?(?:pcs?|pieces?|ea)? ?(?:per|\/|to the|a) ?(?:box|bx|carton|ctn|pack|pkg|bag)\b/iu.exec(
+		/\b(?:box(?:es)?|bx|cartons?|ctns?|packs?|packets?|pkts?|pkgs?|bags?) (?:of|à|@) ?(\d{1,6})\b/iu.exec(
+			text
+		) ??
+		/\b(\d{1,6}) ?(?:pcs?|pieces?|ea)? ?(?:per|\/|to the|a) ?(?:box|bx|carton|ctn|packet|pack|pkt|pkg|bag)\b/iu.exec(
 			text
 		);
+	return found ? Number(found[1]) : null;
+}
+
+/** `(4 pcs)` beside a count of one: of more it may be the sum. */
+function inTheOnlyOne({ quantity, description }: PackingLine): number | null {
+	const found = quantity === 1 ? /\((\d{1,6}) ?(?:pcs?|pieces?|ea)\.?\)/iu.exec(description) : null;
 	return found ? Number(found[1]) : null;
 }
 
@@ -95,7 +107,7 @@ export function readCountUnit(
 	if (shipped === 'each' && unit === 'length') return as(1, 'each is one length');
 	if (shipped === 'length' && unit === 'each') return as(1, 'a length is one piece');
 	if (shipped === 'each' && unit === 'tube') return as(1, 'each is one tube');
-	if (shipped === 'set' && unit === 'each') {
+	if (shipped === 'set' && unit === 'each' && inTheOnlyOne(line) === null) {
 		const openings = new Set(parts.map((one) => one.part.openingId)).size;
 		if (line.quantity !== openings)
 			return ask(`${line.quantity ?? 'no'} sets fit no count of ${ordered.toFixed()}`);
@@ -108,7 +120,7 @@ export function readCountUnit(
 			? as(each.toNumber(), `1 set is the ${each.toFixed()} of one opening`)
 			: ask('what is in a set is not said');
 	}
-	const inside = inOneBox(`${line.description}; ${line.remark ?? ''}; ${written}`);
+	const inside = inOneBox(`${line.description}; ${line.remark ?? ''}; ${written}`) ?? inTheOnlyOne(line);
 	if (inside !== null && inside > 0) return as(inside, `${inside} in one ${said}`);
 	if (line.ordered !== null && line.ordered > 0 && said !== 'each') {
 		const each = ordered.div(line.ordered);

@@ -3,8 +3,9 @@ import { formatLength, type LengthStyle } from '../quantity/length.ts';
 import type { Part, PartKind } from '../takeoff/result.ts';
 import type { Attribute, Difference } from './comparison.ts';
 import type { Description } from './description.ts';
-import { plainFinish } from './likeness.ts';
+import { isCutShort, plainFinish } from './likeness.ts';
 import type { PackingLine } from './line.ts';
+import { measuresInSize, measuresOf } from './line-measures.ts';
 import type { OpeningSizes, SizeMeaning } from './opening-sizes.ts';
 import { readSize, sameFigure, sameSize, type Size } from './size.ts';
 import type { Lot } from './wanted.ts';
@@ -43,6 +44,8 @@ export interface Verdict {
 	readonly former: Part | null;
 	/** The length that was compared, nm: of its column, or of the words or the width column. */
 	readonly length: number | null;
+	/** The same of the width. */
+	readonly width: number | null;
 	/** How far off the length is, nm. */
 	readonly offLength: number;
 }
@@ -110,16 +113,6 @@ function itemAgrees({ words, items }: Description, { kind, likeness }: Lot): boo
 	return named.length > 0 ? true : null;
 }
 
-/** The length a line gives for a part that has one. A length in the width column counts where it agrees. */
-function lengthOf({ line, description }: Claims, { part }: Lot, tolerance: number): number | null {
-	const { length, width } = part;
-	if (line.length !== null || length === null) return line.length;
-	if (line.width !== null && width === null && Math.abs(line.width - length) <= tolerance) return line.width;
-	const said = description.lengths.filter((one) => width === null || Math.abs(one - width) > tolerance);
-	const [only] = said.length === 1 ? said : said.filter((one) => Math.abs(one - length) <= tolerance);
-	return only ?? null;
-}
-
 /** Whether a figure is a length or width of the part, in inches or millimetres. */
 function isMeasureOf(figure: number, { length, width }: Part, tolerance: number): boolean {
 	return [length, width].some(
@@ -129,9 +122,11 @@ function isMeasureOf(figure: number, { length, width }: Part, tolerance: number)
 	);
 }
 
-function sizeAgrees({ line, description, size }: Claims, lot: Lot, tolerance: number): boolean | null {
+function sizeAgrees(claims: Claims, lot: Lot, tolerance: number): boolean | null {
+	const { line, description, size } = claims;
 	const { part, likeness } = lot;
-	if (size !== null) {
+	const isLength = line.length === null && measuresInSize(claims, lot).length > 0;
+	if (size !== null && !isLength) {
 		// Lists by hand have one column for whatever measures a thing.
 		const [only, ...more] = size.figures;
 		if (only !== undefined && more.length === 0 && isMeasureOf(only, part, tolerance)) return true;
@@ -148,7 +143,7 @@ function sizeAgrees({ line, description, size }: Claims, lot: Lot, tolerance: nu
 
 function finishAgrees({ description, finish }: Claims, { likeness }: Lot): boolean | null {
 	if (likeness.finish === '') return null;
-	if (finish !== '') return finish === likeness.finish;
+	if (finish !== '') return finish === likeness.finish || isCutShort(finish, likeness.finish);
 	if (description.finishes.length === 0) return null;
 	return description.finishes.includes(likeness.finishPhrase);
 }
@@ -172,7 +167,7 @@ function formerWith(
 /** Compares a line with the parts of a lot. What only one of them says is not compared. */
 export function compareWithLot(claims: Claims, lot: Lot, measuring: Measuring): Verdict {
 	const { tolerance } = measuring;
-	const { line, hand, view } = claims;
+	const { hand, view } = claims;
 	const { part } = lot;
 	const differing: Compared[] = [];
 	const agreeing: Compared[] = [];
@@ -182,12 +177,12 @@ export function compareWithLot(claims: Claims, lot: Lot, measuring: Measuring): 
 	};
 	settle('item', itemAgrees(claims.description, lot));
 	if (hand !== null && lot.hands.size > 0) settle(part.hand === null ? 'side' : 'hand', lot.hands.has(hand));
-	const length = lengthOf(claims, lot, tolerance);
+	const { length, width } = measuresOf(claims, lot, tolerance);
 	let assumed: Verdict['assumed'] = null;
 	let former: Part | null = null;
 	for (const [attribute, figure] of [
 		['length', length],
-		['width', line.width]
+		['width', width]
 	] as const) {
 		const own = part[attribute];
 		if (figure === null || own === null) continue;
@@ -204,7 +199,7 @@ export function compareWithLot(claims: Claims, lot: Lot, measuring: Measuring): 
 	const offLength = length === null || part.length === null ? 0 : Math.abs(length - part.length);
 	settle('size', sizeAgrees(claims, lot, tolerance));
 	settle('finish', finishAgrees(claims, lot));
-	return { lot, differing: [...new Set(differing)], agreeing, assumed, former, length, offLength };
+	return { lot, differing: [...new Set(differing)], agreeing, assumed, former, length, width, offLength };
 }
 
 const measures: readonly Compared[] = ['length', 'width', 'size'];
@@ -240,7 +235,7 @@ function textsOf(
 		case 'length':
 			return lengthTexts(part.length ?? 0, verdict.length ?? 0, style);
 		case 'width':
-			return lengthTexts(part.width ?? 0, line.width ?? 0, style);
+			return lengthTexts(part.width ?? 0, verdict.width ?? 0, style);
 		case 'size':
 			return [part.size, claims.size === null ? sizes.join(' x ') : (line.size ?? '')];
 		case 'revision': {
@@ -275,7 +270,7 @@ export function agreementOf(
 		if (attribute === 'hand') return [`${claims.hand ?? ''} hand`];
 		if (attribute === 'item') return [part.item];
 		if (attribute === 'length') return [`length ${formatLength(verdict.length ?? 0, style)}`];
-		if (attribute === 'width') return [`width ${formatLength(claims.line.width ?? 0, style)}`];
+		if (attribute === 'width') return [`width ${formatLength(verdict.width ?? 0, style)}`];
 		return [`${attribute} ${attribute === 'size' ? part.size : part.finish}`];
 	});
 	const notes: string[] = [];

@@ -14,6 +14,10 @@ export interface WordReading {
 	readonly found: readonly string[];
 	/** Null when no hand is said, or both are. */
 	readonly hand: 'left' | 'right' | null;
+	/** It says left and right. */
+	readonly both: boolean;
+	/** It names a part only as what another thing belongs to: `guide bolts`. */
+	readonly belongs: boolean;
 	/** It says that pieces are counted by two. */
 	readonly pair: boolean;
 	/** A number that stands where the trade puts a size: `bracket 16`, `3.5 in pipe`, `3/8 x 3`. */
@@ -124,6 +128,63 @@ const notSizes: readonly string[] = [
 	],
 	...['v', 'volt', 'a', 'amp', 'hz', 'ph', 'phase', 'w', 'kw', 'hp', 'rpm']
 ];
+/** After the word for a part these are the thing, and the part is what it belongs to: guide bolts, barrel springs. Common practice, no source. */
+const beside: ReadonlySet<string> = new Set([
+	...[
+		'bolt',
+		'screw',
+		'clip',
+		'stop',
+		'stopper',
+		'cap',
+		'key',
+		'spacer',
+		'pin',
+		'insert',
+		'liner',
+		'shoe',
+		'template'
+	],
+	...[
+		'paint',
+		'wrench',
+		'tool',
+		'adapter',
+		'adaptor',
+		'gasket',
+		'spring',
+		'cable',
+		'wire',
+		'label',
+		'manual',
+		'nut'
+	]
+]);
+/** Words that count or place something and are no thing. */
+const noThing: ReadonlySet<string> = new Set([
+	...[
+		'set',
+		'pair',
+		'piece',
+		'each',
+		'box',
+		'carton',
+		'lot',
+		'left',
+		'right',
+		'hand',
+		'side',
+		'one',
+		'only',
+		'complete'
+	],
+	...['item', 'part', 'unit', 'material', 'goods', 'kit', 'and', 'the', 'all', 'new', 'suit']
+]);
+
+/** Before what the part is for stands another thing: `spare keys for key switch`. */
+const saysOther = (words: readonly string[], turn: number): boolean =>
+	turn > 0 && words.slice(0, turn).some((word) => /^\p{L}{3,}$/u.test(word) && !noThing.has(word));
+
 const isNumber = (word: string | undefined): word is string => word !== undefined && /^[.\d]/u.test(word);
 
 interface Found {
@@ -182,7 +243,9 @@ export function readWords(description: string): WordReading {
 	const everything = findTradeWords(all);
 	const turn = all.findIndex((word) => turns.includes(word));
 	const before = turn < 0 ? everything : everything.filter(({ end }) => end <= turn);
-	const found = before.length > 0 ? before : everything;
+	const found = (before.length > 0 || saysOther(all, turn) ? before : everything).filter(
+		({ end }) => !beside.has(all[end] ?? '')
+	);
 	const strong = found.filter(({ word }) => !word.weak);
 	const telling = strong.length > 0 ? strong : found.filter(({ word }) => word.kinds.length > 0);
 
@@ -204,6 +267,8 @@ export function readWords(description: string): WordReading {
 		names: [...new Set(found.flatMap(({ word }) => word.name ?? []))],
 		found: [...new Set(telling.map(({ phrase }) => phrase))],
 		hand: left === right ? null : left ? 'left' : 'right',
+		both: left && right,
+		belongs: everything.length > 0 && found.length === 0,
 		pair: all.includes('pair'),
 		sizes: sizesBeside(all, telling)
 	};

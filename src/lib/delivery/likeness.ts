@@ -24,6 +24,29 @@ export const plainFinish = (text: string): string =>
 		.sort()
 		.join(' ');
 
+/** How a finish is put on: what people leave out when its colour says it all. Common practice, no source. */
+const processes: readonly string[] = ['powder', 'anodised', 'paint', 'painted', 'enamel', 'baked'];
+/** Letters that a word has at least when it is cut short. */
+const fewestLetters = 4;
+
+/**
+ * Whether a finish is another one cut short: `white` of `powder white`, `clear anod` of `clear anodised`. Nothing but the
+ * process may be left out: `bronze` is not `dark bronze`.
+ */
+export function isCutShort(short: string, whole: string): boolean {
+	const said = short.split(' ').filter((word) => word !== '' && !processes.includes(word));
+	const isSaid = (word: string): boolean =>
+		short.split(' ').some((one) => one === word || (one.length >= fewestLetters && word.startsWith(one)));
+	const words = whole.split(' ');
+	const meant = (word: string): boolean =>
+		words.some((one) => one === word || (word.length >= fewestLetters && one.startsWith(word)));
+	return (
+		said.length > 0 &&
+		short.split(' ').every(meant) &&
+		words.every((word) => isSaid(word) || processes.includes(word))
+	);
+}
+
 const sideWords = new Set(['left', 'right', 'hand', 'side', 'drive', 'wall']);
 
 function likenessOf(part: Part): Likeness {

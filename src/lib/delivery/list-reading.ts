@@ -15,10 +15,35 @@ export function readingOf(list: DeliveryList, aliases: readonly Alias[]): ListRe
 		mirrored: hands === 'farSide',
 		sizes: { meaning: sizes ?? list.sizes ?? 'part', said: sizes !== null },
 		orderNumber: facts?.orderNumber ?? null,
+		ownNumbers: false,
 		aliases: readAliases(
 			aliases.filter((alias) => (supplierId ?? null) !== null && alias.supplierId === supplierId)
 		)
 	};
+}
+
+/** Lines that are looked at. */
+const sampled = 60;
+const fewestOwn = 3;
+
+/**
+ * Whether the numbers of the lines are the list’s own (10, 20, 30 …), though its heading may be that of our order’s: three
+ * lines or more are clear without them and contradict the line of our order of that number, and next to none agrees with it.
+ */
+export function numbersAreOwn(
+	lines: readonly PackingLine[],
+	reading: ListReading,
+	matcher: Matcher
+): boolean {
+	let [agree, contradict] = [0, 0];
+	for (const line of lines.filter((one) => matcher.namesOrderLine(one, reading)).slice(0, sampled)) {
+		if (matcher.match(line, reading).matched) agree++;
+		else {
+			const found = matcher.match(line, { ...reading, ownNumbers: true });
+			if (found.matched && found.differences.length === 0) contradict++;
+		}
+	}
+	return contradict >= fewestOwn && contradict > fewestOwn * agree;
 }
 
 const differsInHand = ({ differences }: Match): boolean =>

@@ -27,12 +27,15 @@ import type { OrderLine, OrderLines } from './order-lines.ts';
 import { findPartId, type FoundId } from './part-id.ts';
 import { findPlace, type FoundPlace } from './place.ts';
 import { likeLots } from './like-lots.ts';
+import { plainMark } from './spelling.ts';
 import type { Lot, LotsByKind, OrderedPart, Place, Wanted } from './wanted.ts';
 
 /** What the lines of a list are read with. */
 export interface ListReading extends ListView {
 	/** The order the list names. */
 	readonly orderNumber: string | null;
+	/** Numbers of its lines are its own, and not those of our order. */
+	readonly ownNumbers: boolean;
 	/** Of its supplier. */
 	readonly aliases: readonly ReadAlias[];
 }
@@ -82,18 +85,27 @@ export class Matcher {
 		if (id?.found !== 'current' && description.alias === null && kitWords(description.phrase) !== null)
 			return this.#kit(description, place);
 		const notes: string[] = [];
-		const written = line.orderLine?.trim() ?? '';
+		const written = reading.ownNumbers ? '' : (line.orderLine?.trim() ?? '');
 		if (written !== '' && !this.#orderLines.isEmpty) {
 			const { lines, note } = this.#orderLines.find(written, reading.orderNumber);
 			if (note !== null) notes.push(note);
 			const byLine = this.#byOrderLine(claims, lines, id, place, notes);
 			if (byLine) return byLine;
 		}
+		if (reading.ownNumbers && line.orderLine !== null)
+			notes.push(
+				`its number ${line.orderLine} is the list’s own: most of them contradict the lines of our order`
+			);
 		if (id && id.found !== 'alike') return this.#identifier.identified(claims, id, notes);
 		if (id) return this.#identifier.misread(claims, id);
 		const unknown = line.partId?.trim() ?? '';
 		if (unknown !== '') notes.push(`"${unknown}" is no part id of this job`);
 		return this.#byPlace(claims, place, notes);
+	}
+
+	/** Whether a line names a line of an order that is known. */
+	namesOrderLine({ orderLine }: PackingLine, { orderNumber }: ListReading): boolean {
+		return orderLine !== null && this.#orderLines.find(orderLine.trim(), orderNumber).lines.length > 0;
 	}
 
 	#descriptionOf(text: string, aliases: readonly ReadAlias[]): Description {
@@ -176,17 +188,42 @@ export class Matcher {
 		const echoes = some.some(({ likeness }) => description.phrase.includes(likeness.title));
 		if (kinds.length > 0 && !echoes && !kinds.some((kind) => lots.has(kind)))
 			return contradiction(`its words say ${description.words.found.join(', ')}`, elsewhere());
+		if (description.words.belongs && !description.alias)
+			return contradiction('its words name a thing that belongs to a part', null);
+		const sides = new Set(some.flatMap(({ hands }) => [...hands]));
+		if (description.words.both && sides.size === 1)
+			return contradiction('its words say left and right', elsewhere());
 		const [only, ...more] = some;
 		if (!only) return leftOut(`${name} covers no part of the material list: it only fills up a box`);
 		if (orderLine.purchases.every(({ scope }) => scope === 'unit') && kinds.length === 0 && !echoes)
 			return this.#wholeUnit(claims, orderLine, some);
 		if (more.length > 0) return this.#chooser.choose(claims, lots, name, all, 'named');
-		return this.#chooser.settle(claims, [this.#chooser.verdictOf(claims, only)], {
+		const found = this.#chooser.settle(claims, [this.#chooser.verdictOf(claims, only)], {
 			way: 'named',
 			why: `${name}, ${kindTitles[only.kind]}`,
 			told: [],
 			notes: all
 		});
+		const twin = found.matched && isOnlyHand(found) ? this.#otherHand(claims, only) : null;
+		if (twin === null) return found;
+		const reason = `its hand is that of ${twin.part.title} for ${twin.part.mark}`;
+		return contradiction(
+			reason,
+			noMatch(
+				reason,
+				proposeLots([twin], `${name} is ${orderLine.title}; ${reason}`, confidences.oneOfSeveral)
+			)
+		);
+	}
+
+	/** What a line agrees with at the mark of a lot, where it differs from that only in its hand. */
+	#otherHand(claims: Claims, { kind, part }: Lot): Lot | null {
+		const [place] = this.#wanted.places.get(plainMark(part.mark)) ?? [];
+		return (
+			(place?.lots.get(kind) ?? []).find(
+				(lot) => lot.part.hand !== part.hand && this.#chooser.verdictOf(claims, lot).differing.length === 0
+			) ?? null
+		);
 	}
 
 	/** Openings complete, each with everything that is ordered of it. */
@@ -296,6 +333,10 @@ export class Matcher {
 		return `${part.title} of ${part.openingId}`;
 	}
 }
+
+const isOnlyHand = ({ differences }: Match): boolean =>
+	differences.length > 0 &&
+	differences.every(({ attribute }) => attribute === 'hand' || attribute === 'side');
 
 const placesOf = (place: FoundPlace | null): readonly Place[] | null => {
 	if (place === null || place.found === 'none') return null;

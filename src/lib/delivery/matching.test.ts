@@ -130,14 +130,20 @@ describe('a line of our order', () => {
 		expect(only(comparison).proposals[0]?.partIds).toEqual(lefts);
 	});
 
-	it.each<[string, Partial<PackingLine>]>([
-		['length', { length: inches(116) }],
-		['hand', { hand: 'right' }]
-	])('that contradicts the %s is wrong', (attribute, line) => {
-		expect(only(compare([{ orderLine: '1', ...line }]))).toMatchObject({
+	it('that contradicts the length is wrong', () => {
+		expect(only(compare([{ orderLine: '1', length: inches(116) }]))).toMatchObject({
 			state: 'wrong',
-			differences: [{ attribute }]
+			differences: [{ attribute: 'length' }]
 		});
+	});
+
+	it('that contradicts the hand is asked about where the mark has the other hand too', () => {
+		const line = only(compare([{ orderLine: '1', hand: 'right' }]));
+		expect(line).toMatchObject({ asked: true, amounts: nothing });
+		expect(line.proposals.map(({ partIds }) => partIds)).toEqual([
+			lefts,
+			['S-201.1/guide/right', 'S-201.2/guide/right']
+		]);
 	});
 
 	it('that is not there leaves the rest to speak, and that is said', () => {

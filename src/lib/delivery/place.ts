@@ -60,9 +60,22 @@ function unknownMark(wanted: Wanted, written: string, plain: string): FoundPlace
 		if (place && more.length === 0) return { found: 'one', place, note: `${written} read as ${place.name}` };
 	}
 	const reason = `there is no mark ${written} in the job`;
-	const alike = wanted.placesByMisreading.get(misreadMark(plain)) ?? [];
+	const alike = plain.includes('?')
+		? placesLike(wanted, plain)
+		: (wanted.placesByMisreading.get(misreadMark(plain)) ?? []);
 	if (alike.length === 0) return none(reason);
 	return { found: 'alike', places: alike, reason: `${reason}; it looks like ${namesOf(alike, 'or')}` };
+}
+
+/** Marks with another sign where one could not be read: `S-20?`. */
+function placesLike(wanted: Wanted, plain: string): Place[] {
+	const signs = [...misreadMark(plain)];
+	return [...wanted.placesByMisreading].flatMap(([key, places]) => {
+		const others = [...key];
+		const fits =
+			others.length === signs.length && signs.every((sign, at) => sign === '?' || sign === others[at]);
+		return fits ? places.filter(({ reach }) => reach === 'mark') : [];
+	});
 }
 
 const namesOf = (places: readonly Place[], word: 'and' | 'or'): string =>

@@ -7,7 +7,7 @@ import type { Measuring } from './differ.ts';
 import type { Likeness } from './likeness.ts';
 import type { PackingLine } from './line.ts';
 import type { Alias, DecidedLine } from './line-decision.ts';
-import { handsQuestion, readingOf } from './list-reading.ts';
+import { handsQuestion, numbersAreOwn, readingOf } from './list-reading.ts';
 import { Matcher, type ListReading } from './match.ts';
 import { leftOut, proposeTogether } from './matched.ts';
 import { confidences } from './confidence.ts';
@@ -93,8 +93,9 @@ export class ListReader {
 
 	/** @param question about the whole list; nothing of it counts as long as it stands */
 	read(list: DeliveryList, question: ListQuestion | null): ReadList {
-		const reading = readingOf(list, this.#aliases);
 		const { matcher } = this.#deciding;
+		const asSaid = readingOf(list, this.#aliases);
+		const reading = { ...asSaid, ownNumbers: numbersAreOwn(list.lines, asSaid, matcher) };
 		const decisionOf = (line: number): DecidedLine | null =>
 			this.#decisions.get(keyOf(list.deliveryId, line)) ?? null;
 		const hands =

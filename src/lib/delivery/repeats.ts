@@ -1,4 +1,4 @@
-/** Lines of a later list that bring once more what an earlier one brought, while nothing is outstanding. */
+/** Lines of a later list that bring once more what an earlier one brought: while nothing is outstanding, or in the same crate. */
 import { Decimal } from 'decimal.js';
 import type { Proposal } from './comparison.ts';
 import { confidences } from './confidence.ts';
@@ -20,6 +20,16 @@ const sameParts = (a: ReadLine, b: ReadLine): boolean => {
 
 const sameCrate = ({ line: a }: ReadLine, { line: b }: ReadLine): boolean =>
 	a.crate === null || b.crate === null || plainMark(a.crate) === plainMark(b.crate);
+
+/** Both name a crate and a line of our order, and say the same in all they say. */
+const isSameLineOfCrate = ({ line: a }: ReadLine, { line: b }: ReadLine): boolean =>
+	a.crate !== null &&
+	b.crate !== null &&
+	a.orderLine !== null &&
+	a.orderLine === b.orderLine &&
+	a.backordered === b.backordered &&
+	a.remark === b.remark &&
+	a.description === b.description;
 
 /** Nothing of it found a part that still waits. */
 const isAllOver = (ledger: Ledger, index: number): boolean => {
@@ -43,10 +53,13 @@ export function askAboutRepeats(lines: readonly ReadLine[], ledger: Ledger): rea
 			? undefined
 			: same.find((other) => other.list !== list && sameCrate(other, one) && sameParts(other, one));
 		before.set(goods, [...same, one]);
-		if (!earlier || one.differences.length > 0 || !isAllOver(ledger, index)) return one;
+		// A crate comes once: its line on another list is asked about even where something is outstanding.
+		if (!earlier || one.differences.length > 0) return one;
+		const over = isAllOver(ledger, index);
+		if (!over && !isSameLineOfCrate(earlier, one)) return one;
 		const partIds = match.lots.flatMap(({ parts }) => parts.map(({ part }) => part.partId));
 		const where = `line ${earlier.line.line} of ${earlier.list.name}`;
-		const reason = `the same goods again? ${where} brought as many of the same${one.line.crate === null ? '' : `, crate ${one.line.crate}`}, and none is outstanding`;
+		const reason = `the same goods again? ${where} brought as many of the same${one.line.crate === null ? '' : `, crate ${one.line.crate}`}, and ${over ? 'none is outstanding' : 'a crate comes once'}`;
 		const proposals: Proposal[] = [
 			{
 				partIds,
@@ -56,7 +69,7 @@ export function askAboutRepeats(lines: readonly ReadLine[], ledger: Ledger): rea
 			},
 			{
 				partIds,
-				reason: 'more than ordered',
+				reason: over ? 'more than ordered' : 'more of what is outstanding',
 				confidence: confidences.oneOfSeveral,
 				decision: { kind: 'means', partIds }
 			}

@@ -13,9 +13,13 @@ export const lookalike = (text: string): string => text.replace(/O/gu, '0').repl
 
 export const withoutSeparators = (text: string): string => text.replace(/[-_./]/gu, '');
 
+/** More of them, in marks only: `5-201` for `S-201`, `C-10Z` for `C-102`. */
+const lookalikeInMarks = (text: string): string =>
+	lookalike(text).replace(/S/gu, '5').replace(/Z/gu, '2').replace(/B/gu, '8');
+
 /** As it may be misread: look-alikes, no separators but between figures, no zeros in front. `T-1` is `T-001`. */
 export const misreadMark = (plain: string): string =>
-	lookalike(plain)
+	lookalikeInMarks(plain)
 		.replace(/(?<=\d)[-_./]+(?=\d)/gu, '.')
 		.replace(/[-_/]+|(?<!\d)\.|\.(?!\d)/gu, '')
 		.replace(/(?<!\d)0+(?=\d)/gu, '');

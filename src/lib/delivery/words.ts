@@ -1,11 +1,15 @@
 /** Words of a packing list in one spelling, so that `Brkts., L.H.` and `bracket, left hand` compare. */
 
+import { unscanned } from './scanned-words.ts';
+
 /** Abbreviations and joined words as they stand on packing lists. Common practice, no source. */
 const spellings: Readonly<Record<string, string>> = {
 	alu: 'aluminium',
 	alum: 'aluminium',
 	aluminum: 'aluminium',
 	anch: 'anchor',
+	ano: 'anodised',
+	anod: 'anodised',
 	anodized: 'anodised',
 	assy: 'assembly',
 	bkt: 'bracket',
@@ -50,16 +54,18 @@ function singular(word: string): string {
  * a multiplication sign becomes `x`, and `groutedBlock` two words.
  */
 export function wordsOf(text: string): string[] {
-	const plain = text
-		.normalize('NFKC')
-		.replace(/([a-z])([A-Z])/gu, '$1 $2')
-		.toLowerCase()
+	const plain = unscanned(
+		text
+			.normalize('NFKC')
+			.replace(/([a-z])([A-Z])/gu, '$1 $2')
+			.toLowerCase()
+	)
 		.replace(/["”“″]/gu, ' in ')
 		.replace(/(\d) ?['’′]/gu, '$1 ft ')
 		.replace(/×/gu, ' x ')
 		.replace(/⁄/gu, '/')
 		.replace(/\b([lr])[./ -]{1,2}h\b\.?/gu, '$1h')
-		.replace(/\bw\/(?!o)/gu, ' with ')
+		.replace(/\bc\/w\b|\bw\/(?!o)/gu, ' with ')
 		.replace(/\bb\/o\b/gu, 'backordered');
 	return (plain.match(/\d+(?:[./]\d+)*|\.\d+|\p{L}+/gu) ?? []).flatMap((word) => {
 		const one = singular(word);

@@ -3,13 +3,13 @@
 /** One word for every way of writing it. */
 const sameWord: ReadonlyMap<string, string> = new Map(
 	Object.entries({
-		width: 'w wd wdth wide',
+		width: 'w wd wdth wth wide',
 		height: 'h ht hgt hght high',
 		left: 'l lh lhs',
 		right: 'r rh rhs',
 		opening: 'op opg opng opn',
 		number: 'no num nr nos numbers',
-		quantity: 'qty qnty quant qtys quantities',
+		quantity: 'qty qnty quant qtys quantities oty',
 		mounting: 'mount mounted mtg mtd mntg',
 		guide: 'guides gd track tracks',
 		finish: 'fin finishes',
@@ -29,7 +29,7 @@ const sameWord: ReadonlyMap<string, string> = new Map(
 		hood: 'hoods',
 		wall: 'walls',
 		description: 'desc descr',
-		length: 'lg len',
+		length: 'lg len lth',
 		thickness: 'thk thick',
 		windlock: 'windlocks',
 		size: 'sizes',
@@ -38,7 +38,8 @@ const sameWord: ReadonlyMap<string, string> = new Map(
 		balance: 'bal',
 		backordered: 'bkord bkordered',
 		line: 'ln lines',
-		ordered: 'ord',
+		ordered: 'ord ordd',
+		shipment: 'shpt shipt',
 		reference: 'ref',
 		elevation: 'elev el',
 		interior: 'int',
@@ -97,6 +98,8 @@ export function headingWords(heading: string): string[] {
 		.replace(/\p{M}/gu, '')
 		.toLowerCase()
 		.replace(/#/gu, ' number ')
+		// Alone, `Nos` is how many there are.
+		.replace(/^\W*nos\W*$/u, 'number off')
 		// Initials are one word: `R.O.`, `A.F.F.`, `L.H.`
 		.replace(/\b[a-z](?:\.[a-z])+\b\.?/gu, (initials) => initials.replaceAll('.', ''))
 		.replace(/\b([lr])\/h\b/gu, '$1h')

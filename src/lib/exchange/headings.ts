@@ -56,6 +56,20 @@ export interface HeadingNames<F extends string> {
 	readonly fits: ReadonlyMap<F, (text: string) => boolean>;
 	/** Every word of them. */
 	readonly vocabulary: ReadonlySet<string>;
+	/** A word of them by what a scan makes of it; those that only one word can be. */
+	readonly scanned: ReadonlyMap<string, string>;
+}
+
+/** Letters that scans confuse become one. */
+const asScanned = (word: string): string =>
+	word.replace(/[i1|]/gu, 'l').replace(/[0q]/gu, 'o').replace(/5/gu, 's').replace(/rn/gu, 'm');
+
+/** Words of four letters and more; shorter ones are too many things. */
+function byScan(vocabulary: ReadonlySet<string>): ReadonlyMap<string, string> {
+	const found = new Map<string, string | null>();
+	for (const word of vocabulary)
+		if (word.length >= 4) found.set(asScanned(word), found.has(asScanned(word)) ? null : word);
+	return new Map([...found].flatMap(([scan, word]) => (word === null ? [] : [[scan, word] as const])));
 }
 
 const keyOf = (words: readonly string[]): string => words.join(' ');
@@ -93,7 +107,7 @@ export function headingNames<F extends string>(fields: readonly HeadingField<F>[
 	const vocabulary = new Set(
 		[...sure.keys(), ...alone.keys(), ...perhaps.keys(), ...lastly.keys()].flatMap((key) => key.split(' '))
 	);
-	return { sure, alone, perhaps, lastly, fits, vocabulary };
+	return { sure, alone, perhaps, lastly, fits, vocabulary, scanned: byScan(vocabulary) };
 }
 
 /** Share of the cells under a heading that could be the field; null when there are none. */
@@ -121,7 +135,9 @@ function candidates<F extends string>(
 	above: string,
 	cellsBelow: () => readonly string[]
 ): Candidate<F>[] {
-	const own = headingWords(heading);
+	const own = headingWords(heading)
+		.map((word) => (names.vocabulary.has(word) ? word : (names.scanned.get(asScanned(word)) ?? word)))
+		.sort();
 	if (own.length === 0) return [];
 	const group = withoutSizeWords(headingWords(above));
 	const plain = isPlainGroup(group);

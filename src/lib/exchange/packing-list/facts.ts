@@ -16,7 +16,7 @@ export interface FactsFound {
 const number = String.raw`([a-z]{0,6}[-‐–]?\d[a-z\d]*(?:[-‐–/.][a-z\d]+)*)(?![\w-])(?!\s*(?:of|/)\s*\d)`;
 const no = String.raw`\s*(?:no|nr|num(?:ber)?|id)?\.?\s*#?\s*[:.]?\s*#?\s*`;
 const listNumber = new RegExp(
-	String.raw`\b(?:(?:pack(?:ing)?|shipping|delivery|pick(?:ing)?)\s*-?\s*(?:list|slip|note|ticket|docket|sheet|advice)|des?patch\s*(?:note|advice|list)|(?:shipper|shipment|list|p/?l)\s*(?:no|nr|number|#)|p/l)${no}${number}`,
+	String.raw`\b(?:(?:pack(?:ing)?|shipping|delivery|pick(?:ing)?|container|tally)\s*-?\s*(?:list|slip|note|ticket|docket|sheet|advice)|des?patch\s*(?:note|advice|list)|(?:shipper|shipment|list|slip|docket|p/?l)\s*(?:no|nr|number|#)|p/l)${no}${number}`,
 	'iu'
 );
 const listNumberAlone = /^(?:pl|ps|dn)[- ]?\d[\w-]*$/iu;

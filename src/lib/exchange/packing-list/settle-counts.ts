@@ -7,6 +7,7 @@ import type { ColumnReading } from '../headings.ts';
 import { columnLetter, oneLine, shown, textOf, type SheetRow } from '../sheet.ts';
 import { packingNames, type PackingField } from './fields.ts';
 import { readCount } from './read-count.ts';
+import { saysNothing } from './read-line.ts';
 
 type Column = ColumnReading<PackingField>;
 const roles = ['ordered', 'quantity', 'backordered'] as const;
@@ -142,6 +143,11 @@ export function settleCounts(
 					field: sure.has('backordered') ? null : 'backordered',
 					how: 'nothing stands in it'
 				});
+			else if (isLeftOver(column, sure, rows))
+				settled.set(column.index, {
+					field: 'backordered',
+					how: `heading “${shown(column.heading)}”; less than what is on this list in some lines, so what is left after it`
+				});
 			else
 				leave(
 					column,
@@ -161,6 +167,24 @@ export function settleCounts(
 		maybeQuantity,
 		questions
 	};
+}
+
+/**
+ * Whether a balance is what is left after this list. What was open before it is never less than what it brings, unless it
+ * brings too much; so two lines or more have to say so, and one has to have something left.
+ */
+function isLeftOver(column: Column, sure: ReadonlyMap<Role, number>, rows: readonly SheetRow[]): boolean {
+	const here = sure.get('quantity');
+	if (here === undefined || sure.has('backordered')) return false;
+	const counts = rows.flatMap((row) => {
+		const [left, brought] = [countIn(row, column.index), countIn(row, here)];
+		return left === null || brought === null || saysNothing(oneLine(textOf(row.cells[column.index])))
+			? []
+			: [{ left, brought }];
+	});
+	return (
+		counts.filter(({ left, brought }) => left < brought).length >= 2 && counts.some(({ left }) => left > 0)
+	);
 }
 
 /** A single `Qty` beside columns whose names are clear. Gives the columns that may be the quantity where it stays open. */

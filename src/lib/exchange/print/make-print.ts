@@ -8,11 +8,13 @@ import type { PaperId } from '../paper-sizes.ts';
 import { damageNotesPdf, type DamageNotesTask } from './damage-notes-pdf.ts';
 import { drawingSheet } from './drawing-sheet.ts';
 import { drawingsPdf } from './drawings-pdf.ts';
+import { measureSheetPdf, type MeasureSheetTask } from './measure-sheet-pdf.ts';
 import { orderPdf } from './order-pdf.ts';
 import { schedulePdf } from './schedule-pdf.ts';
 import { scheduleSheet, unknownColumns } from './schedule-sheet.ts';
+import { tomorrowPdf, type TomorrowTask } from './tomorrow-pdf.ts';
 
-export type PrintTask = SheetTask | DamageNotesTask | OrderTask;
+export type PrintTask = SheetTask | DamageNotesTask | MeasureSheetTask | OrderTask | TomorrowTask;
 
 /** An order on paper. */
 export interface OrderTask {
@@ -52,7 +54,9 @@ const counted = (count: number): string => count.toLocaleString('en-US');
 
 /** @throws Error when the book’s rules don’t hold: they were checked when it was stored. */
 export async function makePrint(task: PrintTask): Promise<Print> {
+	if (task.what === 'tomorrow') return { ok: true, content: await tomorrowPdf(task) };
 	if (task.what === 'damageNotes') return { ok: true, content: await damageNotesPdf(task) };
+	if (task.what === 'measureSheet') return { ok: true, content: await measureSheetPdf(task) };
 	if (task.what === 'order')
 		return { ok: true, content: await orderPdf(task.order, task.paper, task.printedAt) };
 	const { chosen, paper, jobName, printedAt } = task;

@@ -34,6 +34,13 @@ const statusWords: Readonly<Record<string, string>> = {
 	Cancelled: 'cancelled by the supplier'
 };
 
+/** `Key switch, box of 2`: how many are in one, as a list on paper would write it. Not where single pieces are counted. */
+function packed(description: string, size: string | undefined, delivered: DocumentQuantity | null): string {
+	const word = delivered?.unit?.word ?? delivered?.code ?? null;
+	if (size === undefined || !/^[1-9]\d{0,5}$/u.test(size) || word === null || word === 'each') return description;
+	return [description, `box of ${size}`].filter((text) => text !== '').join(', ');
+}
+
 const jobInNote = /^(?:job|project)\s*(?:name)?\s*[:=]\s*(.{1,200})$/iu;
 
 class DespatchReader {
@@ -134,7 +141,7 @@ class DespatchReader {
 			orderLine: readOrderLines(element, order.number, part).join(', ') || null,
 			partId: item.partId,
 			mark: item.mark,
-			description: item.description,
+			description: packed(item.description, textsAt(element, 'Item/PackSizeNumeric')[0], delivered),
 			quantity: delivered?.value.toNumber() ?? null,
 			ordered: item.ordered?.toNumber() ?? null,
 			backordered: this.#backordered(element, delivered, part),

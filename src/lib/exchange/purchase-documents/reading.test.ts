@@ -84,6 +84,47 @@ describe('packing lists that came as documents', () => {
 	});
 });
 
+const deliveries = 'fixtures/deliveries';
+
+describe('packs', () => {
+	const read = (path: string) => {
+		const reading = readDespatchAdvice('a.xml', readFileSync(`${deliveries}/${path}`), {
+			measures: 'imperial'
+		});
+		if (!reading.ok) throw new Error(reading.message);
+		return reading.lines;
+	};
+
+	it('say how many are in one, as a list on paper would write it', () => {
+		expect(read('messes/despatch-2.xml')[6]).toMatchObject({
+			description: 'Hood support, box of 2',
+			quantity: 2
+		});
+		expect(read('messes-blind/despatch-3.xml').slice(3, 5)).toMatchObject([
+			{ description: 'Wedge anchor 3/8 x 3, left wall, box of 12', quantity: 2 },
+			{ description: 'Key switch, box of 2', quantity: 2 }
+		]);
+	});
+
+	it('say nothing where single pieces are counted, or where it is no whole number of 1 or more', () => {
+		const text = readFileSync(`${deliveries}/messes-blind/despatch-3.xml`, 'utf8');
+		const described = (changed: string): string | undefined => {
+			const reading = readDespatchAdvice('a.xml', bytesOf(changed), { measures: 'imperial' });
+			return reading.ok ? reading.lines[4]?.description : reading.message;
+		};
+		expect(described(text.replaceAll('unitCode="BX"', 'unitCode="EA"'))).toBe('Key switch');
+		expect(described(text.replace('<cbc:PackSizeNumeric>2<', '<cbc:PackSizeNumeric>0<'))).toBe('Key switch');
+		expect(described(text.replace('<cbc:PackSizeNumeric>2<', '<cbc:PackSizeNumeric>2.5<'))).toBe(
+			'Key switch'
+		);
+	});
+
+	it('a reason that repeats the back order adds nothing to it', () => {
+		const [line] = read('messes-blind/despatch-3.xml').slice(2, 3);
+		expect(line).toMatchObject({ quantity: 5, backordered: 4, remark: '4 to follow' });
+	});
+});
+
 const namespaces = (document: string): string =>
 	`xmlns="urn:oasis:names:specification:ubl:schema:xsd:${document}-2" xmlns:cac="urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2" xmlns:cbc="urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2"`;
 

@@ -52,6 +52,21 @@ export function fileAnswer(
 	});
 }
 
+/** A picture that somebody sent in: shown as one of the kind it was told to be, never as anything that runs. */
+export const pictureAnswer = (
+	content: Uint8Array,
+	type: 'image/jpeg' | 'image/png' | 'image/webp'
+): Response =>
+	new Response(new Uint8Array(content), {
+		headers: {
+			'content-type': type,
+			'content-disposition': `inline; filename="photo.${type.slice('image/'.length)}"`,
+			'x-content-type-options': 'nosniff',
+			'content-security-policy': "default-src 'none'; sandbox",
+			'cache-control': 'no-store'
+		}
+	});
+
 /** Server-sent events, for as long as they are read. Nobody on the way keeps or gathers them. */
 export const streamAnswer = (stream: ReadableStream<Uint8Array>): Response =>
 	new Response(stream, {

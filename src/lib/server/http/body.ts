@@ -77,15 +77,22 @@ function fileNameIn(bytes: Uint8Array): string {
 	return /filename="([^"\r\n]{1,255})"/u.exec(start)?.[1] ?? 'The file';
 }
 
-/** A form with one file in the field `file`, of at most `largest` MiB. */
-export async function readUpload(request: Request, largest = largestFile): Promise<Outcome<Upload>> {
+/**
+ * A form with one file in the field `file`, of at most `largest` MiB.
+ * @param whatToDo a sentence for whoever sends one that is too large
+ */
+export async function readUpload(
+	request: Request,
+	largest = largestFile,
+	whatToDo = ''
+): Promise<Outcome<Upload>> {
 	const type = request.headers.get('content-type') ?? '';
 	const read = await readWithin(request, largest * mebibyte + formRoom);
 	if (!read) return brokenOff;
 	const { bytes, size, tooLarge } = read;
 	const refuseSize = (name: string, fileSize: number) =>
 		refuse(413, {
-			message: `${name} is ${inMebibytes(fileSize)} large; a file may have at most ${largest} MB. Nothing was stored.`
+			message: `${name} is ${inMebibytes(fileSize)} large; a file may have at most ${largest} MB. Nothing was stored.${whatToDo === '' ? '' : ` ${whatToDo}`}`
 		});
 	if (tooLarge) return refuseSize(fileNameIn(bytes), size);
 	let form: FormData;

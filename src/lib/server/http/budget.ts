@@ -81,9 +81,10 @@ const readingsOfPerson = new TokenBuckets({ most: 120, perSecond: 2 });
 const readingsAtOnce = new AtOnce(12);
 
 /** Workbooks, pages to print, schedules and models read or compared, bids: each takes a good part of a second. */
-const heavyRoute = /\/(?:workbook|print|schedule|model|deliveries|material-list|bids|restore|copy)(?:\/|$)/u;
+const heavyRoute =
+	/\/(?:workbook|print|schedule|model|deliveries|material-list|bids|restore|copy|example|file|answers|freed)(?:\/|$)/u;
 
-const reading = /\/(?:schedule|model)\/(?:preview|compare)$/u;
+const reading = /\/(?:schedule|model|deliveries)\/(?:preview|compare)$/u;
 
 export interface Asker {
 	/** Null when nobody has signed in. */

@@ -1,10 +1,10 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { Supplier } from '../../delivery/ordering/purchase-order.ts';
 import { scheduleRows } from '../../exchange/schedule.ts';
 import type { Measures } from '../../takeoff/inputs.ts';
 import type { Actor } from '../identity/actor.ts';
 import { keyOf } from './find-job.ts';
+import { writeExampleSuppliers } from './make-example.ts';
 import { done } from './outcome.ts';
 import { readScheduleFile } from './read-schedule.ts';
 import type { Services } from './services.ts';
@@ -27,41 +27,6 @@ const demoJobs: readonly {
 	}
 ];
 
-/** Invented, for the invented jobs. */
-const demoSuppliers: readonly Omit<Supplier, 'id'>[] = [
-	{
-		name: 'Northreach Shutter Works',
-		scopes: ['unit', 'part'],
-		leadDays: 42,
-		daysBefore: 3,
-		handsFrom: 'coilSide',
-		sizes: 'part',
-		concealedDamageDays: 5
-	},
-	{
-		name: 'Dunlin Fixings & Seals',
-		scopes: ['stock'],
-		leadDays: 7,
-		daysBefore: 2,
-		handsFrom: 'coilSide',
-		sizes: 'part',
-		concealedDamageDays: null
-	}
-];
-
-/** Writes the invented suppliers down once, and only where nobody is bought of yet. */
-const loadSuppliers = async (actor: Actor, services: Services): Promise<void> => {
-	const { companyId } = actor;
-	const at = services.now();
-	await services.storage.transaction(async ({ milestones, suppliers }) => {
-		if (!(await milestones.reach(companyId, 'demo-suppliers', at))) return { ok: false };
-		if ((await suppliers.list(companyId)).length > 0) return done(null);
-		for (const supplier of demoSuppliers)
-			await suppliers.put(companyId, { id: services.newId(), ...supplier }, at);
-		return done(null);
-	});
-};
-
 /**
  * Loads each demo job once in the life of a database: one that was changed or deleted since stays as it is.
  * @param folder where the schedules lie
@@ -69,7 +34,7 @@ const loadSuppliers = async (actor: Actor, services: Services): Promise<void> =>
  */
 export async function loadDemo(actor: Actor, services: Services, folder: string): Promise<void> {
 	const { technicalDigest, priceDigest } = await pinShopBooks(actor, services);
-	await loadSuppliers(actor, services);
+	await writeExampleSuppliers(actor, services);
 	const engine = await services.engines.engine(actor.companyId, technicalDigest);
 	for (const { key, name, measures, file } of demoJobs) {
 		if (await services.storage.milestones.reached(actor.companyId, key)) continue;

@@ -21,6 +21,7 @@ const owner: Permission = ['owner'];
 const permissions: Readonly<Record<OperationName, Permission>> = {
 	listJobs:           everybody,
 	createJob:          estimator,
+	makeExample:        estimator,
 	copyJob:            estimator,
 	changeJob:          estimator,
 	openJob:            onJobs,
@@ -60,10 +61,54 @@ const permissions: Readonly<Record<OperationName, Permission>> = {
 	changeAlias:        buyers,
 	savePlan:           buyers,
 
+	readOrders:         buyers,
+	readOrder:          buyers,
+	writeOrder:         buyers,
+	changeOrderLine:    buyers,
+	reviseJobOrder:     buyers,
+	dropRevision:       buyers,
+	releaseOrder:       buyers,
+	withdrawOrder:      buyers,
+	restoreOrder:       buyers,
+	takeAnswer:         buyers,
+	takeAsOrdered:      buyers,
+	withdrawAnswer:     buyers,
+	decideDifferences:  buyers,
+	writeOrderFile:     buyers,
+
 	readDeliveries:     onJobs,
+	previewDelivery:    buyers,
 	checkDelivery:      buyers,
+	typeDelivery:       buyers,
+	decideLine:         buyers,
+	answerDelivery:     buyers,
 	removeDelivery:     buyers,
 	restoreDelivery:    buyers,
+
+	/** What is counted on site; none of it has a price. */
+	readSite:           onJobs,
+	readCountSheet:     onJobs,
+	sendCounts:         onJobs,
+	finishCount:        onJobs,
+	sendPhoto:          onJobs,
+	readPhoto:          onJobs,
+	readDamage:         onJobs,
+	writeDamageNotes:   onJobs,
+
+	/** What can start, and the life of a part: no price, and no reason that could hold one for who does not buy. */
+	readBoard:          onJobs,
+	readFreed:          onJobs,
+	readDay:            onJobs,
+	writeDay:           onJobs,
+	readChain:          onJobs,
+	findParts:          onJobs,
+
+	/** Somebody else’s measure is withdrawn by buyers only; the operation asks whose it is. */
+	readMeasures:       onJobs,
+	readMeasure:        onJobs,
+	saveMeasure:        onJobs,
+	withdrawMeasure:    onJobs,
+	writeMeasureSheet:  onJobs,
 
 	writeMaterialList:  onJobs,
 	writeSchedule:      onJobs,

@@ -8,6 +8,8 @@ import type { Tables } from './tables.ts';
 export interface StoredMeasure extends Omit<FieldMeasure, 'openingId'> {
 	/** `<row of the mark>.<number>`: a mark can be renamed. */
 	readonly openingKey: string;
+	/** Id of the person who measured. */
+	readonly byId: string;
 	readonly receivedAt: string;
 	readonly withdrawn: boolean;
 }
@@ -36,6 +38,7 @@ export class MeasureRepository {
 			readings: codec.readings.read(row.readings),
 			note: row.note,
 			by: row.actor_name,
+			byId: row.actor_id,
 			measuredAt: row.measured_at,
 			receivedAt: row.received_at,
 			withdrawn: row.withdrawn_at !== null
@@ -48,7 +51,7 @@ export class MeasureRepository {
 
 	async add(
 		key: JobKey,
-		measure: Omit<StoredMeasure, 'by' | 'receivedAt' | 'withdrawn'>,
+		measure: Omit<StoredMeasure, 'by' | 'byId' | 'receivedAt' | 'withdrawn'>,
 		author: Author,
 		at: Date
 	): Promise<void> {

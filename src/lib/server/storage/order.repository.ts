@@ -107,6 +107,22 @@ export class OrderRepository {
 			.execute();
 	}
 
+	/** Takes a revision out that was not released. False when there is no such revision, or it was. */
+	async dropRevision(
+		key: JobKey,
+		{ orderId, revision }: { readonly orderId: string; readonly revision: number }
+	): Promise<boolean> {
+		const row = await this.#db
+			.deleteFrom('order_revision')
+			.where('company_id', '=', key.companyId)
+			.where('job_id', '=', key.jobId)
+			.where('order_id', '=', orderId)
+			.where('revision', '=', revision)
+			.where('released', 'is', null)
+			.executeTakeFirst();
+		return row.numDeletedRows > 0n;
+	}
+
 	/** False when there is no such revision, or it was released before. */
 	async release(
 		key: JobKey,

@@ -12,6 +12,12 @@ export interface IssuedPart {
 	readonly retired: boolean;
 }
 
+/** When a part was issued, and when it was needed no more; ISO 8601, UTC. */
+export interface PartDates {
+	readonly issuedAt: string;
+	readonly retiredAt: string | null;
+}
+
 export class PartRepository {
 	readonly #db: Kysely<Tables>;
 
@@ -35,6 +41,22 @@ export class PartRepository {
 			part: codec.part.read(row.part),
 			retired: row.retired_at !== null
 		}));
+	}
+
+	/** By part id, of those that were ever issued. */
+	async dates(key: JobKey, partIds: readonly string[]): Promise<ReadonlyMap<string, PartDates>> {
+		const dates = new Map<string, PartDates>();
+		for (const batch of inBatches(partIds)) {
+			const rows = await this.#db
+				.selectFrom('part')
+				.select(['part_id', 'issued_at', 'retired_at'])
+				.where('company_id', '=', key.companyId)
+				.where('job_id', '=', key.jobId)
+				.where('part_id', 'in', batch)
+				.execute();
+			for (const row of rows) dates.set(row.part_id, { issuedAt: row.issued_at, retiredAt: row.retired_at });
+		}
+		return dates;
 	}
 
 	async save(key: JobKey, parts: readonly IssuedPart[], at: Date): Promise<void> {

@@ -38,6 +38,17 @@ export class PhotoRepository {
 		};
 	}
 
+	/** Of all photos of the job. */
+	async ids(key: JobKey): Promise<string[]> {
+		const rows = await this.#db
+			.selectFrom('photo')
+			.select('photo_id')
+			.where('company_id', '=', key.companyId)
+			.where('job_id', '=', key.jobId)
+			.execute();
+		return rows.map((row) => row.photo_id);
+	}
+
 	/** How many the job has, and how many bytes they are. */
 	async total(key: JobKey): Promise<{ readonly count: number; readonly bytes: number }> {
 		const row = await this.#db

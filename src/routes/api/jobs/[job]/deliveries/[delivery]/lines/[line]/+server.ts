@@ -1,0 +1,14 @@
+import { answer } from '$lib/server/http/answer.ts';
+import { readJson } from '$lib/server/http/body.ts';
+import { openedServices } from '$lib/server/operations/opened-services.ts';
+import { operations } from '$lib/server/operations/operations.ts';
+import type { RequestHandler } from './$types';
+
+export const PUT: RequestHandler = async ({ locals, params, request }) => {
+	const body = await readJson(request);
+	if (!body.ok) return answer(body);
+	const place = { deliveryId: params.delivery, line: params.line };
+	return answer(
+		await operations.decideLine(locals.actor, await openedServices(), params.job, place, body.value)
+	);
+};

@@ -1,0 +1,12 @@
+import { pageData } from '$lib/server/http/answer.ts';
+import { openedServices } from '$lib/server/operations/opened-services.ts';
+import { operations } from '$lib/server/operations/operations.ts';
+import type { PageServerLoad } from './$types';
+
+export const load: PageServerLoad = async ({ locals, params, url }) => {
+	const deal = url.searchParams.get('deal') ?? undefined;
+	const task = url.searchParams.get('task') ?? undefined;
+	return pageData(
+		await operations.readBoard(locals.actor, await openedServices(), params.job, { deal, task })
+	);
+};

@@ -1,0 +1,10 @@
+import { pageData } from '$lib/server/http/answer.ts';
+import { openedServices } from '$lib/server/operations/opened-services.ts';
+import { operations } from '$lib/server/operations/operations.ts';
+import type { PageServerLoad } from './$types';
+
+export const load: PageServerLoad = async ({ locals, params }) => ({
+	sheet: pageData(
+		await operations.readDamage(locals.actor, await openedServices(), params.job, params.delivery)
+	)
+});
