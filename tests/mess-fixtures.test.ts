@@ -104,7 +104,7 @@ describe('the lists', () => {
 		({ bytes, expected }) => {
 			const texts = new TextDecoder().decode(bytes).split('\n');
 			const told = [...expected.lines, ...expected.skipped].map(({ line }) => line).toSorted((a, b) => a - b);
-			const first = expected.lines[0]?.line ?? 0;
+			const first = told[0] ?? 0;
 			const filled = texts.flatMap((text, at) => (at + 1 >= first && /[^\s,;]/u.test(text) ? [at + 1] : []));
 			expect(told).toEqual(filled);
 		}

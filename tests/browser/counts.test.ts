@@ -1,4 +1,5 @@
 /** A truck is counted on a phone: with signal and without, twice and by several people, with a photo that is far too large. */
+import { readFileSync } from 'node:fs';
 import type { Locator, Page } from 'playwright';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { CountSheet } from '../../src/lib/changes/site.ts';
@@ -9,6 +10,8 @@ import { OpeningsPage } from './pages/openings-page.ts';
 
 const job = 'Saltmarsh Pier Market Hall';
 const list = 'saltmarsh-truck-2.csv';
+/** What the list calls itself. */
+const number = 'PL-4502';
 
 /** A photo of some 40 MB, made in the browser: noise can’t be packed. Invented. */
 async function takeLargePhoto(form: Locator): Promise<number> {
@@ -62,17 +65,21 @@ describe.skipIf(!hasBrowser)('counting on site', () => {
 	}
 
 	beforeAll(async () => {
-		const { page } = opened.office.owner;
-		await new OpeningsPage(page).open(job);
-		await page.getByRole('link', { name: 'Deliveries', exact: true }).click();
-		await page.getByLabel('Take in a packing list').setInputFiles(`fixtures/deliveries/${list}`);
-		await page.getByText(list).first().waitFor();
+		const { owner, program } = opened.office;
+		await new OpeningsPage(owner.page).open(job);
+		const [, id = ''] = /jobs\/([^/]+)/u.exec(owner.page.url()) ?? [];
+		const file = { name: list, mimeType: 'text/csv', buffer: readFileSync(`fixtures/deliveries/${list}`) };
+		const taken = await owner.context.request.post(`/api/jobs/${id}/deliveries`, {
+			multipart: { file, ours: 'yes', supplierId: 'none' },
+			headers: { origin: program.address }
+		});
+		expect(taken.status()).toBe(200);
 	});
 
 	it('counts with one tap, splits by condition, and makes a photo of 40 MB small', async () => {
 		const { page, context, troubles } = await installer('Inga');
 		const count = new CountPage(page);
-		await count.open(job, list);
+		await count.open(job, number);
 		await count.crate('2');
 		await count.allHere(6).click();
 		await count.line(6).getByText('2 whole', { exact: true }).waitFor();
@@ -105,16 +112,16 @@ describe.skipIf(!hasBrowser)('counting on site', () => {
 	it('tells a negative count, half a piece and two too many', async () => {
 		const { page, context } = await installer('Ivo');
 		const count = new CountPage(page);
-		await count.open(job, list);
+		await count.open(job, number);
 		await count.crate('3');
 		const form = await count.form(9);
-		await form.getByLabel('Whole', { exact: true }).fill('-3');
+		await form.getByRole('textbox', { name: 'Whole' }).fill('-3');
 		await form.getByText('a count is 0 or more').first().waitFor();
 		await form.getByRole('button', { name: 'Keep this count' }).click();
 		await form.getByRole('alert').getByText('-3 whole can’t be: a count is 0 or more.').waitFor();
-		await form.getByLabel('Whole', { exact: true }).fill('1.5');
+		await form.getByRole('textbox', { name: 'Whole' }).fill('1.5');
 		await form.getByText('counted in whole pieces').first().waitFor();
-		await form.getByLabel('Whole', { exact: true }).fill('4');
+		await form.getByRole('textbox', { name: 'Whole' }).fill('4');
 		await form.getByText('4 in all: 2 more than listed').waitFor();
 		await count.keep(form);
 		await count.line(9).getByText('2 more than listed').waitFor();
@@ -124,7 +131,7 @@ describe.skipIf(!hasBrowser)('counting on site', () => {
 	it('keeps counts without signal, over a reload, and sends each once when there is signal', async () => {
 		const { page, context } = await installer('Runa');
 		const count = new CountPage(page);
-		await count.open(job, list);
+		await count.open(job, number);
 		const before = (await inOffice(page)).length;
 		await count.crate('4');
 		await context.setOffline(true);
@@ -133,7 +140,6 @@ describe.skipIf(!hasBrowser)('counting on site', () => {
 		await count.says('2 counts are on this phone only; they go to the office when there is signal.');
 		await count.line(13).getByText('on this phone only').waitFor();
 		await picture(page, 'count-no-signal-390', true);
-		expect((await inOffice(opened.office.owner.page).catch(() => [])).length).toBe(0);
 
 		// Back, but the office does not answer; the page is put away and opened again.
 		await context.route('**/api/**/counts', (route) => route.abort());
@@ -161,7 +167,7 @@ describe.skipIf(!hasBrowser)('counting on site', () => {
 	it('keeps what is half counted when the phone puts the page away', async () => {
 		const { page, context } = await installer('Teal');
 		const count = new CountPage(page);
-		await count.open(job, list);
+		await count.open(job, number);
 		await count.crate('1');
 		const form = await count.form(4);
 		await form.getByRole('button', { name: 'One more wrong' }).click();
@@ -169,7 +175,7 @@ describe.skipIf(!hasBrowser)('counting on site', () => {
 		await page.reload();
 		const again = await count.form(4);
 		await expect.poll(() => again.getByLabel('Note').inputValue()).toBe('other size');
-		expect(await again.getByLabel('Wrong', { exact: true }).inputValue()).toBe('1');
+		expect(await again.getByRole('textbox', { name: 'Wrong' }).inputValue()).toBe('1');
 		await again.getByRole('button', { name: 'Leave it' }).click();
 		const anew = await count.form(4);
 		expect(await anew.getByLabel('Note').inputValue()).toBe('');
@@ -180,20 +186,20 @@ describe.skipIf(!hasBrowser)('counting on site', () => {
 		const first = await installer('Wren');
 		const { page, context } = first;
 		const count = new CountPage(page);
-		await count.open(job, list);
+		await count.open(job, number);
 		await count.crate('1');
 		await context.setOffline(true);
 		await count.allHere(4).click();
 		await count.says(/1 count is on this phone only/u);
-		await context.setOffline(false);
 		await context.route('**/api/**/counts', (route) => route.abort());
+		await context.setOffline(false);
 		const other = await opened.office.join('Plover', ['installer']);
 		await other.context.close();
 		await context.clearCookies();
 		await opened.office.signIn(first, other.email);
 		await page.goto('about:blank');
 		await context.unroute('**/api/**/counts');
-		await count.open(job, list);
+		await count.open(job, number);
 		await count.says('1 of somebody else waits on this phone, until they sign in here.');
 		await count.says('Everything is in the office.');
 		expect((await inOffice(page)).some(({ by }) => by.startsWith('Plover'))).toBe(false);
@@ -202,7 +208,7 @@ describe.skipIf(!hasBrowser)('counting on site', () => {
 		await context.clearCookies();
 		await opened.office.signIn(first, first.email);
 		await page.goto('about:blank');
-		await count.open(job, list);
+		await count.open(job, number);
 		await expect
 			.poll(async () =>
 				(await inOffice(page)).filter(({ line }) => line === 4).map(({ by }) => by.split(' ')[0])
@@ -214,7 +220,7 @@ describe.skipIf(!hasBrowser)('counting on site', () => {
 	it('takes what is on no line, closes the truck, and collects the damage notes', async () => {
 		const { page, context } = await installer('Odo');
 		const count = new CountPage(page);
-		await count.open(job, list);
+		await count.open(job, number);
 		await count.crate('2');
 		await page.getByRole('button', { name: 'Add something that is on no line' }).click();
 		const form = page.getByRole('form', { name: 'Something on no line' });
@@ -266,7 +272,7 @@ describe.skipIf(!hasBrowser)('counting on site', () => {
 		await count.site(job);
 		await page.getByLabel('Screen').selectOption(screen);
 		await look('site');
-		await count.open(job, list);
+		await count.open(job, number);
 		await look('count');
 		await count.crate('2');
 		const shut = page.getByRole('button', { name: 'Open the count again' });

@@ -96,9 +96,24 @@ describe('columns of counts', () => {
 		expect(counts(await fromText(`${heading},Tag,Goods\n3,C-1,Guide\n`))).toEqual([[null, 3, null]])
 	);
 
+	test('a total behind its sum is a total; goods that begin with the word are goods', async () => {
+		const list = await fromText(
+			'Qty,Mark,Description\n3,C-1,Guide\n3,,Subtotal crate 1\n2,C-2,Total lift motor\n5,,Total pieces\n'
+		);
+		expect(list.lines.map(({ line }) => line)).toEqual([2, 4]);
+		expect(list.skipped.map(({ line }) => line)).toEqual([3, 5]);
+	});
+
 	test('headings that a scan spoiled are read where one word only can be meant', async () => {
 		const list = await fromText('Mark,Descrlption,Oty,Flnish,Lth\nC-1,Guide,3,white,50\n');
 		expect(fieldsOf(list)).toEqual(['mark', 'description', 'quantity', 'finish', 'length']);
+	});
+
+	test('a sum that holds in three lines of five does not tell', async () => {
+		const list = await fromText(
+			'Mark,Item,Ord,Shp,Bal\nC-1,Guide,4,3,1\nC-1,Hood,2,1,1\nC-1,Cap,3,1,2\nC-2,Guide,4,2,9\nC-2,Hood,2,1,8\n'
+		);
+		expect(list.questions.map(({ place }) => place)).toEqual(['list.csv, line 1, E “Bal”']);
 	});
 
 	test('a balance that is no difference is asked', async () => {

@@ -28,7 +28,8 @@ async function truck(place: string): Promise<Truck> {
 	const { id: job } = value(
 		await operations.createJob(wren, services, { name: 'Saltmarsh Pier', measures: 'imperial' })
 	);
-	const form = { name: 'truck 2.csv', bytes: packingList, field: () => null };
+	const said = (field: string): string | null => (field === 'ours' ? 'yes' : null);
+	const form = { name: 'truck 2.csv', bytes: packingList, field: said };
 	const { id: delivery } = value(await operations.checkDelivery(wren, services, job, form));
 	return { services, job, delivery };
 }

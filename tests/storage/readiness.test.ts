@@ -153,7 +153,7 @@ describe.each(databases)('$name', ({ place }) => {
 		// C-102: its curtain has another finish.
 		const c102 = rowOf(board, 'C-102.1');
 		expect(states(c102)).toMatchObject({ guides: 'clear', coil: 'held' });
-		expect(holdsOf(c102, 'coil')).toContain('Curtain, counter slat / wrong / purchasing');
+		expect(holdsOf(c102, 'coil').join('\n')).toMatch(/^Curtain.* \/ wrong \/ purchasing$/mu);
 		// Nobody counted: both trucks go by their list, and it is said.
 		expect(board.byList.map(({ name }) => name)).toEqual(['saltmarsh-truck-1.xlsx', 'saltmarsh-truck-2.csv']);
 		expect(board.notChecked).toContain('counts');

@@ -18,7 +18,7 @@ export type ReadingId =
 	| 'sideRoomLeft'
 	| 'sideRoomRight';
 
-export interface ReadingDefinition {
+interface ReadingDefinition {
 	readonly id: ReadingId;
 	readonly title: string;
 	/** `size` is more than 0, `room` 0 or more, `signed` either way. */
@@ -45,7 +45,7 @@ export const readingList: readonly ReadingDefinition[] = [
 ];
 
 /** Everything that may be read at an opening, before it is put together. */
-export interface ReadingValues {
+interface ReadingValues {
 	/** Whole nm; null was not measured. */
 	readonly lengths: Readonly<Record<ReadingId, number | null>>;
 	readonly plumb: Readonly<Record<Side, readonly PlumbReading[]>>;

@@ -21,6 +21,8 @@ interface Made {
 
 export class Deciding {
 	busy = $state(false);
+	/** What is being written, if anything is. */
+	#under: Promise<unknown> = Promise.resolve();
 	/** Those made on this page, the last one last. */
 	#made: readonly Made[] = $state.raw([]);
 	readonly #job: string;
@@ -35,14 +37,28 @@ export class Deciding {
 		return this.#made.at(-1)?.what ?? null;
 	}
 
-	/** @param what was decided, in words. @returns why it was refused; null when it is done. */
-	async decide(
+	/**
+	 * While one decision is being written no other is taken: the next line is not seen yet.
+	 * @param what was decided, in words. @returns why it was refused; null when it is done.
+	 */
+	decide(
+		line: ComparedLine,
+		decision: SentDecision | null,
+		how: { readonly what: string; readonly remember?: boolean }
+	): Promise<string | null> {
+		if (this.busy) return Promise.resolve(null);
+		const written = this.#decide(line, decision, how);
+		this.#under = written;
+		return written;
+	}
+
+	async #decide(
 		line: ComparedLine,
 		decision: SentDecision | null,
 		{ what, remember = false }: { readonly what: string; readonly remember?: boolean }
 	): Promise<string | null> {
 		const { deliveryId, line: number } = line;
-		if (deliveryId === null || number === null || this.busy) return null;
+		if (deliveryId === null || number === null) return null;
 		this.busy = true;
 		const body = { decision, seen: line.decision?.at ?? null, remember };
 		const answer = await this.#send(deliveryId, number, body);
@@ -62,10 +78,15 @@ export class Deciding {
 		return answer.ok ? null : answer.message;
 	}
 
-	/** Takes back the last decision made on this page, and the word that was remembered with it. */
-	async takeBackLast(): Promise<void> {
+	/** Takes back the last decision made on this page, and the word that was remembered with it: also one being written now. */
+	takeBackLast(): Promise<void> {
+		const taken = this.#under.then(() => this.#takeBackLast());
+		this.#under = taken;
+		return taken;
+	}
+
+	async #takeBackLast(): Promise<void> {
 		const last = this.#made.at(-1);
-		if (this.busy) return;
 		if (!last) {
 			this.#notices.done('Nothing was decided here yet. Older decisions are taken back line by line.');
 			return;
@@ -77,7 +98,13 @@ export class Deciding {
 		this.#made = this.#made.slice(0, -1);
 		if (answer.ok && decided.remembered !== null) {
 			const { supplierId, aliasId } = decided.remembered;
-			await send('PATCH', `/api/suppliers/${supplierId}/words/${aliasId}`, { withdrawn: true });
+			const forgotten = await send('PATCH', `/api/suppliers/${supplierId}/words/${aliasId}`, {
+				withdrawn: true
+			});
+			if (!forgotten.ok)
+				this.#notices.trouble(
+					`The word is still remembered: ${forgotten.message} It can be forgotten under Suppliers.`
+				);
 		}
 		if (answer.ok) this.#notices.done(`Taken back: ${what}.`);
 		else this.#notices.trouble(answer.message);

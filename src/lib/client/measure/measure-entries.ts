@@ -23,7 +23,7 @@ export interface MeasureEntries {
 }
 
 /** Name of an entry: `widthTop`, `left.0.height`. */
-export type EntryName = ReadingId | `${Side}.${number}.${keyof PlumbEntry}`;
+type EntryName = ReadingId | `${Side}.${number}.${keyof PlumbEntry}`;
 
 /** Drawn sizes to notice a wrong unit by, nm; null where the row has none. */
 export interface DrawnSizes {

@@ -6,14 +6,14 @@ import type { OpeningTakeoff } from '../../takeoff/result.ts';
 /** Lengths only: another wall asks for its strength and thickness, which nobody measured. */
 const taken = ['openingWidth', 'openingHeight', 'headroom', 'leftSideRoom', 'rightSideRoom'] as const;
 
-export interface TakenCell {
+interface TakenCell {
 	readonly field: InputId;
 	readonly title: string;
 	readonly before: Cell;
 	readonly after: Cell;
 }
 
-export interface TakenOver {
+interface TakenOver {
 	/** The opening gets a row of its own: others of its mark stay as they are. */
 	readonly ownRow: boolean;
 	/** What the opening has now, and what it gets. */

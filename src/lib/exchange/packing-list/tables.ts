@@ -200,9 +200,12 @@ function settle(
 	};
 }
 
-/** `Total`, `Page total`, `Carried forward` as the first words of a row. */
+/** `Total`, `Page total`, `Carried forward` as the first words of a row; behind a sum nothing but them. */
 export function isTotal(row: SheetRow): boolean {
-	const first = row.cells.map((cell) => oneLine(textOf(cell))).find((text) => text !== '') ?? '';
+	const filled = row.cells.map((cell) => oneLine(textOf(cell))).filter((text) => text !== '');
+	const [word, ...others] = filled.filter((text) => /\p{L}/u.test(text));
+	const alone = others.length === 0 && (word ?? '').split(' ').length <= 4;
+	const first = (alone ? word : filled[0]) ?? '';
 	return /^(?:(?:sub|page|grand|crate|box|sheet|list|running)[\s-]*)?totals?\b|^(?:carried|brought) (?:forward|over)\b/iu.test(
 		first
 	);

@@ -6,7 +6,7 @@ import { paperText } from './helvetica.ts';
 import { makePdf, margin, momentText } from './make-pdf.ts';
 
 /** One line of a table: what, and what was read of it. Blank texts are written by hand. */
-export interface PrintedReading {
+interface PrintedReading {
 	readonly title: string;
 	/** How it is taken; blank where it was. */
 	readonly how: string;
@@ -14,7 +14,7 @@ export interface PrintedReading {
 	readonly measured: string;
 }
 
-export interface PrintedPlumb {
+interface PrintedPlumb {
 	readonly title: string;
 	readonly rows: readonly {
 		readonly height: string;
@@ -23,7 +23,7 @@ export interface PrintedPlumb {
 	}[];
 }
 
-export interface PrintedFinding {
+interface PrintedFinding {
 	readonly title: string;
 	readonly state: string;
 	readonly text: string;

@@ -7,7 +7,7 @@ import type { Repositories } from '../storage/storage.ts';
 import { openingKeysOf } from './opening-keys.ts';
 import { refuse } from './outcome.ts';
 
-export interface FoundOpening {
+interface FoundOpening {
 	readonly openingId: string;
 	readonly opening: OpeningTakeoff;
 	/** Of the mark and of its openings. */

@@ -20,7 +20,7 @@ export const measureWords = ({ readings, note }: Told, say: SayLength): string =
 	`${readingWords(readings, say)}${note === '' ? '' : `; “${note}”`}`;
 
 /** The measures of one opening, the first measured first. */
-export const ofOpening = <T extends { readonly openingKey: string }>(
+const ofOpening = <T extends { readonly openingKey: string }>(
 	measures: readonly T[],
 	openingKey: string
 ): T[] => measures.filter((measure) => measure.openingKey === openingKey);
@@ -48,7 +48,7 @@ export async function saveMeasure(
 		return refuse(422, { message: 'There is no reading in this measure. Enter what was measured.' });
 	const engine = await services.engines.engine(actor.companyId, technicalDigest);
 	const say = sayLength(measures);
-	return changeRecords(actor, services, jobId, async (inside, key, at) => {
+	return changeRecords<MeasureTaken>(actor, services, jobId, async (inside, key, at) => {
 		const all = await inside.measures.list(key);
 		const earlier = all.find((one) => one.measureId === measureId);
 		if (earlier) {
