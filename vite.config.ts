@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { sveltekit } from '@sveltejs/kit/vite';
 import { defineConfig } from 'vitest/config';
 
@@ -10,6 +11,8 @@ export default defineConfig({
 		environment: 'node',
 		include: ['src/**/*.test.ts', 'tests/**/*.test.ts'],
 		globalSetup: 'tests/storage/shared-cluster.ts',
+		// Two at a time also on two cores: most tests wait for a database or a browser.
+		maxWorkers: Math.max(2, availableParallelism() - 1),
 		testTimeout: 180_000,
 		hookTimeout: 180_000
 	}
