@@ -111,7 +111,7 @@ describe.skipIf(!hasBrowser)('orders', () => {
 		it.each([false, true])(`looks right at ${width} width, dark %s`, async (dark) => {
 			const one = await person(driven.browser, driven.program.address, { width, dark });
 			try {
-				const list = `${address.slice(0, address.lastIndexOf('/'))}`;
+				const list = address.slice(0, address.lastIndexOf('/'));
 				for (const [name, path, heading] of [
 					['orders', list, 'Orders'],
 					['order', address, `Order ${number}`]

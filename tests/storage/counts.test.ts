@@ -48,7 +48,7 @@ const count = (delivery: string, line: number | null, more: Partial<SentCount> =
 	...more
 });
 
-/** One white pixel: a real baseline JPEG. */
+/** One pixel: a real baseline JPEG. */
 const jpeg = new Uint8Array(
 	Buffer.from(
 		'/9j/4AAQSkZJRgABAQEASABIAAD/2wBDAP//////////////////////////////////////////////////////////////////////////////////////wAALCAABAAEBAREA/8QAFAABAAAAAAAAAAAAAAAAAAAAA//EABQQAQAAAAAAAAAAAAAAAAAAAAD/2gAIAQEAAD8AN//Z',

@@ -23,14 +23,19 @@ describe.each(databases)('the job that is under way on $name', ({ place }) => {
 		const buying = value(await readBuying(localActor, services, id));
 		expect(buying.deliveries.map(({ name, counted }) => [name, counted !== null])).toEqual([
 			['saltmarsh-truck-1.xlsx', true],
-			['saltmarsh-truck-2.csv', false]
+			['saltmarsh-truck-2.csv', false],
+			['Van, typed', false]
 		]);
 		expect(buying.counts).toHaveLength(17);
-		// The readings differ by 1/16, 0, 1/16 and 8/16 in from the drawing; 1/4 in is allowed.
+		// The readings differ by 8/16, 1/16, 0 and 1/16 in from the drawing; 1/4 in is allowed.
 		const verdicts = verdictsOf(buying);
 		expect(
 			['C-101.1', 'C-101.2', 'C-101.3', 'C-101.4'].map((one) => verdicts.get(one)?.verdict).sort()
 		).toEqual(['agrees', 'agrees', 'agrees', 'stop']);
+		// The first wanted is held by its measure and would have one of the two motors; so only one of the others starts.
+		const board = value(await operations.readBoard(localActor, services, id, {}));
+		expect([board.inOrder.clear, board.most.clear]).toEqual([['C-101.2'], ['C-101.2', 'C-101.4']]);
+		expect(board.most).toMatchObject({ proved: true, bound: 2 });
 		// A second one stands beside it.
 		value(await operations.makeExample(localActor, services));
 		expect(value(await operations.listJobs(localActor, services)).jobs).toHaveLength(2);

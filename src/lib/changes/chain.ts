@@ -141,7 +141,7 @@ export interface ChainAnswer {
 }
 
 /** A part that was looked for. */
-export interface FoundPart {
+interface FoundPart {
 	readonly partId: string;
 	readonly openingId: string;
 	readonly words: string;

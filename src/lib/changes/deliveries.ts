@@ -53,14 +53,14 @@ export interface DeliveriesAnswer {
 }
 
 /** Cells that could not be read (they count as not said), and what was taken for granted. */
-export interface DeliveryQuestion {
+interface DeliveryQuestion {
 	readonly place: string;
 	readonly text: string;
 	readonly reason: string;
 }
 
 /** A column of a file, and what it was taken for. */
-export interface DeliveryColumn {
+interface DeliveryColumn {
 	/** From 0. */
 	readonly index: number;
 	readonly letter: string;

@@ -33,7 +33,7 @@ export interface BoardRowView {
 }
 
 /** One way of dealing. Openings in the wanted order. */
-export interface DealView {
+interface DealView {
 	/** Openings that can start with everything, or with the task that was asked for. */
 	readonly clear: readonly string[];
 }
@@ -75,7 +75,7 @@ interface GainView {
 	readonly proved: boolean;
 }
 
-export interface FreedByPartView extends GainView {
+interface FreedByPartView extends GainView {
 	readonly what: string;
 	/** The fewest that free so many; decimal text with the unit. */
 	readonly quantity: string;
@@ -84,7 +84,7 @@ export interface FreedByPartView extends GainView {
 	readonly who: readonly string[];
 }
 
-export interface FreedByDeliveryView extends GainView {
+interface FreedByDeliveryView extends GainView {
 	readonly label: string;
 	readonly day: Day | null;
 }

@@ -9,7 +9,7 @@ export interface KnownCount extends SiteCount {
 }
 
 /** One truck in the list of those to count. */
-export interface TruckSummary {
+interface TruckSummary {
 	readonly deliveryId: string;
 	/** Name of the packing list as it came. */
 	readonly name: string;

@@ -68,11 +68,7 @@ export const send = <T>(
 };
 
 /** Sends a form with files. @param person as with {@link send} */
-export const sendForm = <T>(
-	path: string,
-	form: FormData,
-	person: string | null = null
-): Promise<Answer<T>> =>
+export const sendForm = <T>(path: string, form: FormData, person: string | null = null): Promise<Answer<T>> =>
 	call<T>(path, {
 		method: 'POST',
 		body: form,

@@ -3,7 +3,7 @@ import { either } from './matched.ts';
 import type { LineDecision } from './line-decision.ts';
 
 /** What a part is called where decisions are told. */
-export interface NamedPart {
+interface NamedPart {
 	readonly openingId: string;
 	readonly mark: string;
 	readonly title: string;
@@ -17,7 +17,7 @@ export interface DecisionNames {
 const mostNamed = 3;
 
 /** `Guide, left for C-101.1 and C-101.2`; `Guide, left for 12 openings` */
-export function partsWords(partIds: readonly string[], { part }: DecisionNames): string {
+function partsWords(partIds: readonly string[], { part }: DecisionNames): string {
 	const openings = new Map<string, Set<string>>();
 	let gone = 0;
 	for (const id of partIds) {

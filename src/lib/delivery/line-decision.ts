@@ -3,7 +3,7 @@ import type { PartKind } from '../takeoff/result.ts';
 import type { PackingLine } from './line.ts';
 
 /** Some pieces for some parts. */
-export interface Contents {
+interface Contents {
 	readonly partIds: readonly string[];
 	/** Pieces, in the unit of the order, decimal text above 0. */
 	readonly quantity: string;

@@ -10,7 +10,7 @@ import type { Lot } from './wanted.ts';
  * them in one number. Else what each of them gets, in the unit of the order; `contents`: of a kit, whose own count says
  * nothing of it.
  */
-export type Split = 'each' | 'together' | readonly Decimal[] | { readonly contents: readonly Decimal[] };
+type Split = 'each' | 'together' | readonly Decimal[] | { readonly contents: readonly Decimal[] };
 
 export interface Match {
 	readonly matched: true;

@@ -63,7 +63,7 @@ export interface Wanted {
 	readonly finishPhrases: readonly string[];
 }
 
-export function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
+function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
 	const list = map.get(key);
 	if (list) list.push(value);
 	else map.set(key, [value]);

@@ -26,15 +26,13 @@ import { feetOf, findTables, type PackingTable } from './packing-list/tables.ts'
 import { oneLine, shown, textOf, type Sheet, type SheetRow } from './sheet.ts';
 import { titleOfUnit, unitInNote, type FigureUnit } from './table-notes.ts';
 
-export { packingFields, type PackingField } from './packing-list/fields.ts';
 export {
 	packingMappingSchema,
 	type PackingMapping,
 	type PackingOptions,
-	type PackingQuestion,
 	type PackingReading
 } from './packing-list/reading.ts';
-export { typedPackingList, type TypedLine, type TypedOptions } from './packing-list/typed-list.ts';
+export { typedPackingList, type TypedLine } from './packing-list/typed-list.ts';
 
 /** Rows of other sheets that are looked at for notes. */
 const noteRows = 60;

@@ -13,7 +13,7 @@ export interface OrderLineOfPart {
 	readonly ordered: boolean;
 }
 
-export type ChangedAttribute = 'length' | 'width' | 'size' | 'item' | 'springs' | 'quantity';
+type ChangedAttribute = 'length' | 'width' | 'size' | 'item' | 'springs' | 'quantity';
 
 export interface PartDifference {
 	readonly attribute: ChangedAttribute;

@@ -22,7 +22,7 @@ export interface StandingGuide {
 }
 
 /** What is bought to hold a guide, nm. */
-export interface GuideAnchor {
+interface GuideAnchor {
 	readonly length: number;
 	/** In or through the wall. */
 	readonly through: number;

@@ -2,7 +2,7 @@
 import { substrates } from '../shopbook/words.ts';
 import type { FieldReadings, PlumbReading } from './field-measure.ts';
 
-export interface ReadingProblem {
+interface ReadingProblem {
 	/** What was read: `width at the sill`. */
 	readonly reading: string;
 	/** One sentence: what is wrong, and what would be right. */

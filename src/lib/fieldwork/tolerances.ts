@@ -3,7 +3,7 @@ import type { Source } from '../rulebook/definition.ts';
 
 const inch = 25_400_000;
 
-export type ToleranceId =
+type ToleranceId =
 	'width' | 'height' | 'skew' | 'shim' | 'sillLeast' | 'sillPerTenFeet' | 'level' | 'closure' | 'plumbReach';
 
 interface ToleranceRow {
@@ -19,7 +19,7 @@ interface ToleranceRow {
 const invented: Source = { basis: 'invented', text: 'The shop’s own, invented.' };
 
 // prettier-ignore
-export const toleranceRows: readonly ToleranceRow[] = [
+const toleranceRows: readonly ToleranceRow[] = [
 	{ id: 'width', title: 'Width', nm: inch / 4, sentence: 'Governing width against the drawing, more or less.', source: invented },
 	{ id: 'height', title: 'Height', nm: inch / 4, sentence: 'Height of either side against the drawing, more or less.', source: invented },
 	{ id: 'skew', title: 'Skew', nm: inch / 4, sentence: 'Lean of the opening over its height, either way; also of a jamb that a guide stands beside and not against.', source: invented },

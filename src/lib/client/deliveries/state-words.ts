@@ -1,6 +1,5 @@
 /** What became of a line or part, in a word and a mark of its own. */
 import type { LineState } from '../../delivery/line.ts';
-import type { TaskGroup } from '../../takeoff/result.ts';
 import type { MarkName } from '../parts/marks.ts';
 
 export const stateWords: Record<LineState, string> = {
@@ -25,12 +24,4 @@ export const stateMarks: Record<LineState, MarkName> = {
 	damaged: 'damaged',
 	backordered: 'later',
 	substituted: 'note'
-};
-
-export const taskWords: Record<TaskGroup, string> = {
-	guides: 'Guides',
-	brackets: 'Brackets',
-	coil: 'Coil',
-	hood: 'Hood',
-	power: 'Power'
 };

@@ -42,7 +42,7 @@ export const attributeWords: Readonly<Record<AcknowledgedAttribute, string>> = {
 const msPerDay = 86_400_000;
 
 /** Whole days from one day to another; below 0 where it is before. */
-export const daysBetween = (from: Day, to: Day): number =>
+const daysBetween = (from: Day, to: Day): number =>
 	Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / msPerDay);
 
 const days = (count: number): string => (count === 1 ? '1 day' : `${count} days`);

@@ -3,7 +3,7 @@ import type { BoardAnswer, BoardRowView } from '../../changes/readiness.ts';
 import type { Hold } from '../../delivery/readiness/holds.ts';
 import { holderText } from '../../delivery/readiness/words.ts';
 
-export type HolderKind = 'estimator' | 'purchasing' | 'installer' | 'supplier';
+type HolderKind = 'estimator' | 'purchasing' | 'installer' | 'supplier';
 
 /** Which openings are shown: all, those of which something can start, or those that somebody can clear something of. */
 export type Shown = 'all' | 'start' | HolderKind;
@@ -19,7 +19,7 @@ export const shownWords: readonly (readonly [shown: Shown, words: string])[] = [
 
 const kindOf = ({ who }: Hold): HolderKind => (typeof who === 'string' ? who : 'supplier');
 
-export const allHolds = ({ holds, cells }: BoardRowView): readonly Hold[] => [
+const allHolds = ({ holds, cells }: BoardRowView): readonly Hold[] => [
 	...holds,
 	...cells.flatMap((cell) => cell.holds)
 ];

@@ -63,7 +63,7 @@ describe('what goes to the office next', () => {
 it('says what is on the phone only', () => {
 	expect(officeWords([], 'noConnection')).toBe('Everything is in the office.');
 	expect(officeWords([count(1), count(2), photo(3)], 'noConnection')).toBe(
-		'2 counts, 1 photo are on this phone only; they go to the office when there is signal.'
+		'2 counts and 1 photo are on this phone only; they go to the office when there is signal.'
 	);
 	expect(officeWords([photo(3)], 'signedOut')).toBe(
 		'1 photo is on this phone only; sign in again, then it goes to the office.'

@@ -5,16 +5,17 @@ import type { SendingState } from './site-outbox.svelte.ts';
 
 const some = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 
-/** `3 counts, 1 photo`. */
-export function keptWords(waiting: readonly Pick<Kept, 'kind'>[]): string {
+/** `3 counts`, `2 counts and 1 photo`. */
+function keptWords(waiting: readonly Pick<Kept, 'kind'>[]): string {
 	const of = (kind: Kept['kind']): number => waiting.filter((one) => one.kind === kind).length;
 	const [counts, photos, finishes, measures] = [of('count'), of('photo'), of('finish'), of('measure')];
-	return [
+	const said = [
 		...(measures > 0 ? [some(measures, 'measure', 'measures')] : []),
 		...(counts > 0 ? [some(counts, 'count', 'counts')] : []),
 		...(photos > 0 ? [some(photos, 'photo', 'photos')] : []),
 		...(finishes > 0 ? [some(finishes, '“truck counted”', '“truck counted”')] : [])
-	].join(', ');
+	];
+	return [said.slice(0, -1).join(', '), ...said.slice(-1)].filter((part) => part !== '').join(' and ');
 }
 
 /** One sentence or two that always stand on the page. */

@@ -16,7 +16,7 @@ const mostOfALine = 100_000;
 const wholeUnits: ReadonlySet<string> = new Set(['', 'each', 'length', 'tube']);
 
 /** @param unit as the packing list writes it; null where it writes none: then pieces are counted. */
-export const comesWhole = (unit: string | null): boolean => wholeUnits.has(plainUnit(unit ?? ''));
+const comesWhole = (unit: string | null): boolean => wholeUnits.has(plainUnit(unit ?? ''));
 
 function readAmount(typed: string, condition: Condition, unit: string | null): string | { reason: string } {
 	const text = typed.trim();

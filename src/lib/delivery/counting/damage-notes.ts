@@ -63,7 +63,7 @@ export function damageNotes<C extends SiteCount>(
  * Days in which damage that shows only when a crate is opened is commonly to be told in road freight. *Common practice, no
  * source*: contracts, carriers and countries differ.
  */
-export const usualConcealedDays = 5;
+const usualConcealedDays = 5;
 
 export interface TellBy {
 	readonly days: number;

@@ -41,7 +41,7 @@ export interface Acknowledgement {
 	readonly lines: readonly AcknowledgedLine[];
 }
 
-export const acknowledgedAttributes = [
+const acknowledgedAttributes = [
 	'revision',
 	'line',
 	'quantity',

@@ -5,7 +5,7 @@ import { amountText } from '../sentence.ts';
 import { isCancelled, lengthPair, lineName, nothing, orNothing } from './attributes.ts';
 import type { PurchaseLine, PurchaseOrder } from './purchase-order.ts';
 
-export type ChangedAttribute =
+type ChangedAttribute =
 	| 'line'
 	| 'currency'
 	| 'title'

@@ -23,7 +23,7 @@ export interface ProposalRequest extends Buying {
 	readonly currency: string;
 }
 
-export interface NotPlaced {
+interface NotPlaced {
 	readonly scope: LineScope;
 	readonly partIds: readonly string[];
 	readonly openingIds: readonly string[];
@@ -46,7 +46,7 @@ export interface Proposals {
 }
 
 /** Kinds of things bought, as they stand in a sentence. */
-export const scopeTitles: Readonly<Record<LineScope, string>> = {
+const scopeTitles: Readonly<Record<LineScope, string>> = {
 	unit: 'complete units',
 	part: 'parts made to order',
 	stock: 'stock'

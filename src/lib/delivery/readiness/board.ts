@@ -5,7 +5,7 @@ import { taskOrder, type ClearToStart, type OpeningStart } from './clear-to-star
 import type { Hold } from './holds.ts';
 import type { PartStanding } from './inputs.ts';
 
-export interface BoardCell {
+interface BoardCell {
 	readonly task: TaskGroup;
 	readonly state: 'clear' | 'held' | 'nothing';
 	/** What holds it, the whole opening first; null where nothing does. */
@@ -14,7 +14,7 @@ export interface BoardCell {
 	readonly more: number;
 }
 
-export interface BoardRow {
+interface BoardRow {
 	readonly openingId: string;
 	readonly mark: string;
 	/** Every task may start. */
@@ -54,7 +54,7 @@ export function boardOf({ openings }: ClearToStart): Board {
 	return { rows, tasks, clear: rows.filter(({ clear }) => clear).length };
 }
 
-export interface ToBring {
+interface ToBring {
 	readonly partId: string;
 	readonly title: string;
 	/** Decimal text, in `unit`. */
@@ -63,7 +63,7 @@ export interface ToBring {
 }
 
 /** An opening that is planned, and of it what may start. */
-export interface StartingOpening {
+interface StartingOpening {
 	readonly openingId: string;
 	readonly mark: string;
 	readonly startsOn: Day;
@@ -72,7 +72,7 @@ export interface StartingOpening {
 }
 
 /** An opening that is planned, and of it what is held. */
-export interface HeldOpening {
+interface HeldOpening {
 	readonly openingId: string;
 	readonly mark: string;
 	readonly startsOn: Day;

@@ -7,7 +7,7 @@ import { holdsUp } from './standing.ts';
 /** In the order of hanging. */
 export const taskOrder: readonly TaskGroup[] = ['guides', 'brackets', 'coil', 'hood', 'power'];
 
-export interface TaskStart {
+interface TaskStart {
 	readonly task: TaskGroup;
 	/** All its parts are here, whole and right. */
 	readonly partsHere: boolean;

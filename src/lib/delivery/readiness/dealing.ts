@@ -44,7 +44,7 @@ interface PartQuantity {
 	readonly quantity: string;
 }
 
-export interface DealtOpening {
+interface DealtOpening {
 	readonly openingId: string;
 	/** Not held, and has all it needs for the task (for all tasks). */
 	readonly clear: boolean;

@@ -29,7 +29,7 @@ interface Gain {
 }
 
 /** One kind of part. */
-export interface FreedByPart extends Gain {
+interface FreedByPart extends Gain {
 	readonly interchangeKey: string;
 	/** The fewest that free as many openings as any number of it would; where it frees none, all that is missing. */
 	readonly quantity: string;
@@ -37,7 +37,7 @@ export interface FreedByPart extends Gain {
 	readonly missing: string;
 }
 
-export interface FreedByDelivery extends Gain {
+interface FreedByDelivery extends Gain {
 	readonly delivery: ComingDelivery;
 }
 

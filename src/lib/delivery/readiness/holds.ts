@@ -4,7 +4,7 @@ import type { TaskGroup } from '../../takeoff/result.ts';
 import type { Holder, PartStanding, ReadinessInputs } from './inputs.ts';
 import { hereOf, holdsUp, shortPieces, type Counted, type PartReason, type ShortPieces } from './standing.ts';
 
-export type HoldKind = 'stop' | 'measure' | 'part' | 'decision';
+type HoldKind = 'stop' | 'measure' | 'part' | 'decision';
 
 export interface Hold {
 	/** Null: it holds the whole opening. */

@@ -45,7 +45,7 @@ export interface PartStanding {
 }
 
 /** Stops of the takeoff for one opening: it does not start before they are cleared, whatever has come. */
-export interface StopStanding {
+interface StopStanding {
 	readonly openingId: string;
 	/** ISO 8601, UTC; null where it is not known. */
 	readonly since: string | null;

@@ -17,7 +17,7 @@ import { tomorrowPdf, type TomorrowTask } from './tomorrow-pdf.ts';
 export type PrintTask = SheetTask | DamageNotesTask | MeasureSheetTask | OrderTask | TomorrowTask;
 
 /** An order on paper. */
-export interface OrderTask {
+interface OrderTask {
 	readonly what: 'order';
 	readonly order: OrderPaper;
 	readonly paper: PaperId;

@@ -31,7 +31,7 @@ const lengthOf = (value: number | string | null): number | null =>
 	typeof value === 'number' ? Math.round(value) : null;
 
 /** Sizes by mark, and by opening where one differs. With its guides an opening is as wide as its brackets stand apart. */
-export const sizesOf = ({ openings }: JobTakeoff): PlaceSizes[] =>
+const sizesOf = ({ openings }: JobTakeoff): PlaceSizes[] =>
 	openings.map((opening) => ({
 		name: opening.openingId ?? opening.mark,
 		openingWidth: lengthOf(opening.get('openingWidth')),

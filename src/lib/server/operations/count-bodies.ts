@@ -8,7 +8,7 @@ export const sentId = z
 	.regex(/^[A-Za-z0-9-]{8,64}$/u, 'An id is 8 to 64 letters, digits and hyphens.');
 
 /** A moment by the clock of the phone, in one spelling. */
-export const phoneMoment = z.iso
+const phoneMoment = z.iso
 	.datetime({ offset: true, error: 'A moment is written as 2026-12-01T09:30:00Z.' })
 	.transform((text) => new Date(text))
 	.refine((moment) => moment.getUTCFullYear() >= 2000 && moment.getUTCFullYear() < 2100, {

@@ -15,7 +15,7 @@ import { rememberWord } from './remember-word.ts';
 import type { Services } from './services.ts';
 
 /** Parts by id as they are told; also those that are needed no more. */
-export function namesOf({
+function namesOf({
 	parts,
 	issued,
 	deliveries

@@ -23,17 +23,18 @@ const measured = 7;
 
 /** How an opening leaned and how wide it was found against the drawing, in sixteenths of an inch: one after the other. */
 const findings: readonly { readonly wider: number; readonly lean: number }[] = [
+	// Half an inch too narrow: a stop.
+	{ wider: -8, lean: 2 },
 	{ wider: 1, lean: 2 },
 	{ wider: 0, lean: 1 },
-	{ wider: -1, lean: 3 },
-	// Half an inch too narrow: a stop.
-	{ wider: -8, lean: 2 }
+	{ wider: -1, lean: 3 }
 ];
 
-/** An inch more than is needed. */
-function roomFor(opening: OpeningTakeoff, id: string): number | null {
-	const needed = opening.get(id);
-	return typeof needed === 'number' ? Math.round(needed) + inch : null;
+/** As it was drawn; where it was not, three inches more than is needed. */
+function roomFor(opening: OpeningTakeoff, drawn: string, needed: string): number | null {
+	const [room, least] = [opening.get(drawn), opening.get(needed)];
+	if (typeof room === 'number') return Math.round(room);
+	return typeof least === 'number' ? Math.round(least) + 3 * inch : null;
 }
 
 /** As it was drawn. */
@@ -82,9 +83,9 @@ export function exampleMeasures(
 					diagonals: { rising: diagonal, falling: diagonal },
 					plumb: { left: plumb, right: plumb },
 					sillRise: 0,
-					headroom: roomFor(opening, 'requiredHeadroom'),
-					leftSideRoom: roomFor(opening, 'requiredSideRoomLeft'),
-					rightSideRoom: roomFor(opening, 'requiredSideRoomRight'),
+					headroom: roomFor(opening, 'headroom', 'requiredHeadroom'),
+					leftSideRoom: roomFor(opening, 'sideRoomLeft', 'requiredSideRoomLeft'),
+					rightSideRoom: roomFor(opening, 'sideRoomRight', 'requiredSideRoomRight'),
 					leftSubstrate: wallAt(opening, 'substrateLeft'),
 					rightSubstrate: wallAt(opening, 'substrateRight')
 				},

@@ -19,6 +19,7 @@ import { sendCounts } from './send-count.ts';
 import type { Services } from './services.ts';
 import { pinShopBooks } from './shop-books.ts';
 import { takeAnswer } from './take-answer.ts';
+import { typeDelivery } from './type-delivery.ts';
 import { writeHistory } from './write-history.ts';
 import { writeOrder } from './write-order.ts';
 
@@ -116,12 +117,20 @@ async function order(actor: Actor, services: Services, job: string): Promise<voi
 	}
 }
 
-/** Takes both trucks in and counts the first: one piece of the first line is damaged, the rest is as listed. */
+/**
+ * Takes in both trucks and a van with two of the four motors that C-101 waits for, and counts the first: one piece of its
+ * first line is damaged, the rest is as listed.
+ */
 async function deliver(actor: Actor, services: Services, job: string): Promise<void> {
+	const { suppliers } = must(await readBuying(actor, services, job));
+	const supplierId = suppliers.find(({ scopes }) => scopes.includes('part'))?.id ?? null;
 	for (const file of trucks) {
 		const bytes = new Uint8Array(await readFile(join(fixtures, 'deliveries', file)));
-		must(await checkDelivery(actor, services, job, { name: file, bytes, field: () => null }));
+		const field = (name: string): string | null => (name === 'supplierId' ? supplierId : null);
+		must(await checkDelivery(actor, services, job, { name: file, bytes, field }));
 	}
+	const lines = [{ mark: 'C-101', description: 'Tube motor', quantity: '2', unit: 'each' }];
+	must(await typeDelivery(actor, services, job, { name: 'Van, typed', supplierId, lines }));
 	const [first] = must(await readBuying(actor, services, job)).deliveries;
 	if (!first) throw new Error('no truck was taken in');
 	const countedAt = services.now().toISOString();

@@ -22,7 +22,7 @@ const noSuchPart = refuse(404, {
 });
 
 /** The parts a part took the place of, and those that took its place; the first issued first. */
-export function lineageOf(
+function lineageOf(
 	issued: readonly IssuedPart[],
 	partId: string
 ): { readonly before: Part[]; readonly after: Part[] } {

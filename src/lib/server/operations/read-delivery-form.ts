@@ -32,7 +32,7 @@ export interface DeliveryFormRead {
 }
 
 /** The supplier of the order that a list names. */
-export const supplierOfOrder = (
+const supplierOfOrder = (
 	{ orders }: Pick<JobBuying, 'orders'>,
 	orderNumber: string | null
 ): string | null => {
@@ -42,7 +42,7 @@ export const supplierOfOrder = (
 };
 
 /** What the job would say of a list if it came now, after all that are in. */
-export function comparedWith(
+function comparedWith(
 	buying: JobBuying,
 	delivery: StoredDelivery,
 	at: Date

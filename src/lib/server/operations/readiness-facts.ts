@@ -91,7 +91,7 @@ function lineDecisions({ lines }: Comparison, { deliveries }: JobBuying): OpenDe
 }
 
 /** Every order of a job as it stands, those withdrawn too. */
-export async function orderStandings(
+async function orderStandings(
 	actor: Actor,
 	services: Services,
 	buying: JobBuying

@@ -17,7 +17,7 @@ const startsWith = (bytes: Uint8Array, signs: readonly number[], at = 0): boolea
  * Told by the first bytes: JPEG (ISO/IEC 10918-1, B.1.1.3), PNG (W3C PNG, 5.2), WebP (RFC 9649, 2.4). Null for anything
  * else, whatever it is called.
  */
-export function mediaTypeOf(bytes: Uint8Array): Photo['mediaType'] | null {
+function mediaTypeOf(bytes: Uint8Array): Photo['mediaType'] | null {
 	if (startsWith(bytes, [0xff, 0xd8, 0xff])) return 'image/jpeg';
 	if (startsWith(bytes, [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a])) return 'image/png';
 	if (startsWith(bytes, [0x52, 0x49, 0x46, 0x46]) && startsWith(bytes, [0x57, 0x45, 0x42, 0x50], 8))
