@@ -13,6 +13,8 @@ export default defineConfig({
 		globalSetup: 'tests/storage/shared-cluster.ts',
 		// Two at a time also on two cores: most tests wait for a database or a browser.
 		maxWorkers: Math.max(2, availableParallelism() - 1),
+		// What a page shows after an answer of the server takes its time on a busy machine.
+		expect: { poll: { timeout: 20_000 } },
 		testTimeout: 180_000,
 		hookTimeout: 180_000
 	}

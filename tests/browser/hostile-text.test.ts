@@ -107,7 +107,10 @@ describe.skipIf(!hasBrowser)('text full of markup', () => {
 		const list = `Mark,Description,Qty shipped\r\n${image},"${endings.replaceAll('"', '""')}",1\r\n${address},"Guide, left",2\r\n`;
 		const sent = await someone.context.request.post(`/api/jobs/${job}/deliveries`, {
 			headers: headers(),
-			multipart: { ours: 'yes', file: { name: `${image}'.csv`, mimeType: 'text/csv', buffer: Buffer.from(list) } }
+			multipart: {
+				ours: 'yes',
+				file: { name: `${image}'.csv`, mimeType: 'text/csv', buffer: Buffer.from(list) }
+			}
 		});
 		expect([sent.ok(), await sent.text()]).toEqual([true, expect.any(String)]);
 		const path = await office.invite(`${image}${script}`, 'ebba@tern-gannet.example', ['installer']);

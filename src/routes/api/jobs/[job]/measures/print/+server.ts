@@ -5,12 +5,7 @@ import type { RequestHandler } from './$types';
 
 export const GET: RequestHandler = async ({ locals, params, url }) => {
 	const query = Object.fromEntries(url.searchParams);
-	const written = await operations.writeMeasureSheet(
-		locals.actor,
-		await openedServices(),
-		params.job,
-		query
-	);
+	const written = await operations.writeMeasureSheet(locals.actor, await openedServices(), params.job, query);
 	if (!written.ok) return answer(written);
 	const { content, jobName } = written.value;
 	return fileAnswer(content, 'application/pdf', { job: jobName, what: 'field measure.pdf' });
