@@ -37,7 +37,8 @@ const statusWords: Readonly<Record<string, string>> = {
 /** `Key switch, box of 2`: how many are in one, as a list on paper would write it. Not where single pieces are counted. */
 function packed(description: string, size: string | undefined, delivered: DocumentQuantity | null): string {
 	const word = delivered?.unit?.word ?? delivered?.code ?? null;
-	if (size === undefined || !/^[1-9]\d{0,5}$/u.test(size) || word === null || word === 'each') return description;
+	if (size === undefined || !/^[1-9]\d{0,5}$/u.test(size) || word === null || word === 'each')
+		return description;
 	return [description, `box of ${size}`].filter((text) => text !== '').join(', ');
 }
 

@@ -91,11 +91,7 @@ function lineDecisions({ lines }: Comparison, { deliveries }: JobBuying): OpenDe
 }
 
 /** Every order of a job as it stands, those withdrawn too. */
-async function orderStandings(
-	actor: Actor,
-	services: Services,
-	buying: JobBuying
-): Promise<OrderStanding[]> {
+async function orderStandings(actor: Actor, services: Services, buying: JobBuying): Promise<OrderStanding[]> {
 	const { orders, acknowledgements, differenceDecisions: decisions, parts, issued, job } = buying;
 	const suppliers = await suppliersOf(actor, services, orders);
 	const today = dayOf(services.now());
