@@ -16,7 +16,7 @@ import { buildPricing } from '../lib/price/price.ts';
 import { demoPriceBook, demoTechnicalBook } from '../lib/shopbook/demo/demo-book.ts';
 import { technicalBookSchema, type TechnicalBook } from '../lib/shopbook/schema.ts';
 import { buildEngine, type Engine, type JobTakeoff } from '../lib/takeoff/engine.ts';
-import type { Measures, OpeningRow } from '../lib/takeoff/inputs.ts';
+import { lengthStyleOf, type Measures, type OpeningRow } from '../lib/takeoff/inputs.ts';
 import { keysFor } from '../lib/takeoff/keys.ts';
 import { materialList } from '../lib/takeoff/parts.ts';
 import { takeoffReport } from '../lib/takeoff/report.ts';
@@ -214,7 +214,7 @@ async function compare(schedule: string, packingLists: readonly string[], option
 	}
 	const comparison = compareDelivery(materialList(engine, job), lists, {
 		stopped: stopsOf(job),
-		lengthStyle: options.measures === 'metric' ? 'mm' : 'feetInches'
+		lengthStyle: lengthStyleOf(options.measures)
 	});
 	if (options.json) print(JSON.stringify(comparison, null, 2));
 	else printComparison(comparison);

@@ -1,6 +1,6 @@
 /** The material list as delimited text: one line a physical part, as a person orders, packs and counts it. */
 import { formatLength } from '../quantity/length.ts';
-import type { Measures } from '../takeoff/inputs.ts';
+import { lengthStyleOf, type Measures } from '../takeoff/inputs.ts';
 import type { Part } from '../takeoff/result.ts';
 import { writeDelimited } from './delimited-text.ts';
 
@@ -26,7 +26,7 @@ export const materialHeadings = [
 /** A part as texts under {@link materialHeadings}; lengths as `12'-6 1/2"` or `3810 mm`, blank where there is none. */
 export function materialRow(part: Part, measures: Measures): string[] {
 	const length = (nm: number | null): string =>
-		nm === null ? '' : formatLength(nm, measures === 'metric' ? 'mm' : 'feetInches');
+		nm === null ? '' : formatLength(nm, lengthStyleOf(measures));
 	return [
 		part.partId,
 		part.openingId,

@@ -160,3 +160,7 @@ export interface OpeningRow {
 }
 
 export type Measures = 'imperial' | 'metric';
+
+/** How lengths are written in a job. */
+export const lengthStyleOf = (measures: Measures): 'feetInches' | 'mm' =>
+	measures === 'metric' ? 'mm' : 'feetInches';

@@ -6,7 +6,7 @@ import { decisionWords, type DecisionNames } from '../../delivery/decision-words
 import type { PackingFacts, PackingLine } from '../../delivery/line.ts';
 import type { LineDecision } from '../../delivery/line-decision.ts';
 import { formatLength } from '../../quantity/length.ts';
-import type { Measures } from '../../takeoff/inputs.ts';
+import { lengthStyleOf, type Measures } from '../../takeoff/inputs.ts';
 
 /** Words of a level and its percentage: `likely, 50 %`. */
 export function confidenceWords(confidence: number): string {
@@ -80,7 +80,7 @@ export function sizesOfLine(
 	{ length, width, size }: Pick<PackingLine, 'length' | 'width' | 'size'>,
 	measures: Measures
 ): string {
-	const style = measures === 'metric' ? 'mm' : 'feetInches';
+	const style = lengthStyleOf(measures);
 	return [
 		...(size === null ? [] : [size]),
 		...(length === null ? [] : [`length ${formatLength(length, style)}`]),

@@ -4,7 +4,7 @@ import type { AcknowledgedAttribute } from '../../delivery/ordering/acknowledgem
 import type { Day } from '../../delivery/ordering/purchase-order.ts';
 import { formatLength } from '../../quantity/length.ts';
 import { formatMoney, Money } from '../../quantity/money.ts';
-import type { Measures } from '../../takeoff/inputs.ts';
+import { lengthStyleOf, type Measures } from '../../takeoff/inputs.ts';
 import type { MarkName } from '../parts/marks.ts';
 
 export const stateWords: Readonly<Record<OrderState, { readonly text: string; readonly mark: MarkName }>> = {
@@ -66,8 +66,7 @@ export const counted = (count: number, one: string, many = `${one}s`): string =>
 
 /** Nominal size, then width × length. A complete unit says its size already. */
 export function sizeWords({ scope, size, width, length }: OrderLineView, measures: Measures): string {
-	const text = (nm: number | null): string =>
-		nm === null ? '' : formatLength(nm, measures === 'metric' ? 'mm' : 'feetInches');
+	const text = (nm: number | null): string => (nm === null ? '' : formatLength(nm, lengthStyleOf(measures)));
 	const sides = scope === 'unit' ? '' : [text(width), text(length)].filter((one) => one !== '').join(' × ');
 	return [size, sides].filter((one) => one !== '').join(', ');
 }

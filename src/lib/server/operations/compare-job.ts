@@ -7,6 +7,7 @@ import type { OpeningPlan } from '../../delivery/ordering/purchase-order.ts';
 import type { JobTakeoff } from '../../takeoff/engine.ts';
 import type { Part } from '../../takeoff/result.ts';
 import { stopsOf } from '../../takeoff/stops.ts';
+import { lengthStyleOf } from '../../takeoff/inputs.ts';
 import type { JobBuying } from './job-buying.ts';
 import { sentOf } from './order-standing.ts';
 
@@ -60,7 +61,7 @@ export function comparisonOf(buying: JobBuying): Comparison {
 		};
 	});
 	return compareDelivery(wantedParts(buying), lists, {
-		lengthStyle: job.measures === 'metric' ? 'mm' : 'feetInches',
+		lengthStyle: lengthStyleOf(job.measures),
 		stopped: stopsOf(takeoff),
 		orders: sentOrders(buying),
 		decisions: lineDecisions,

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { OrderChanged } from '../../changes/orders.ts';
 import type { AcknowledgedDifference } from '../../delivery/ordering/acknowledgement.ts';
 import type { Actor } from '../identity/actor.ts';
+import { lengthStyleOf } from '../../takeoff/inputs.ts';
 import { changeOrder } from './change-order.ts';
 import { findJob } from './find-job.ts';
 import { bodyProblem } from './job-bodies.ts';
@@ -45,7 +46,7 @@ export async function decideDifferences(
 		});
 	const found = await findJob(actor, services, jobId);
 	if (!found.ok) return found;
-	const style = found.value.measures === 'metric' ? 'mm' : 'feetInches';
+	const style = lengthStyleOf(found.value.measures);
 	return changeOrder(
 		actor,
 		services,

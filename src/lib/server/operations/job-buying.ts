@@ -3,6 +3,7 @@ import type { Supplier, OpeningPlan } from '../../delivery/ordering/purchase-ord
 import type { SiteCount } from '../../delivery/count.ts';
 import type { DecidedLine } from '../../delivery/line-decision.ts';
 import type { FieldMeasure } from '../../fieldwork/field-measure.ts';
+import type { OpeningTakeoff } from '../../takeoff/result.ts';
 import type { Actor } from '../identity/actor.ts';
 import type { StoredAcknowledgement, StoredDecision } from '../storage/acknowledgement.repository.ts';
 import type { StoredDelivery } from '../storage/delivery.repository.ts';
@@ -26,11 +27,18 @@ export interface JobBuying extends IssuedTakeoff {
 	readonly plans: readonly OpeningPlan[];
 	/** Phase of the sheet by opening; blank where it has none. */
 	readonly phases: ReadonlyMap<string, string>;
+	/** Place in the building by opening; blank where it has none. */
+	readonly locations: ReadonlyMap<string, string>;
 	readonly orders: readonly StoredOrder[];
 	readonly acknowledgements: readonly StoredAcknowledgement[];
 	readonly differenceDecisions: readonly StoredDecision[];
 	/** Packing lists that are in, the first received first. */
 	readonly deliveries: readonly (StoredDelivery & { readonly receivedAt: string })[];
+	/** The same, with those that were taken out. */
+	readonly everyDelivery: readonly (StoredDelivery & {
+		readonly receivedAt: string;
+		readonly removed: boolean;
+	})[];
 	readonly lineDecisions: readonly DecidedLine[];
 	readonly counts: readonly (SiteCount & { readonly receivedAt: string })[];
 	/** All measures of openings that are there, those withdrawn too, the first measured first. */
@@ -43,6 +51,13 @@ export function measuresThatCount(measures: JobBuying['measures']): ReadonlyMap<
 		measures.flatMap((measure) => (measure.withdrawn ? [] : [[measure.openingId, measure] as const]))
 	);
 }
+
+/** What a row says, for each opening it stands for. */
+const byOpening = (
+	openings: readonly OpeningTakeoff[],
+	said: (opening: OpeningTakeoff) => string
+): ReadonlyMap<string, string> =>
+	new Map(openings.flatMap((opening) => opening.openingIds.map((id) => [id, said(opening)] as const)));
 
 /** Takes the job off, issues its parts, and reads the rest. */
 export async function readBuying(
@@ -70,6 +85,7 @@ export async function readBuying(
 		const openingId = openingKeys.openings.get(measure.openingKey);
 		return openingId === undefined ? [] : [{ ...measure, openingId }];
 	});
+	const everyDelivery = await storage.deliveries.all(key);
 	return done({
 		...issued.value,
 		openingKeys,
@@ -77,13 +93,13 @@ export async function readBuying(
 		suppliers: await storage.suppliers.list(actor.companyId),
 		aliases: await storage.suppliers.aliases(actor.companyId),
 		plans,
-		phases: new Map(
-			takeoff.openings.flatMap(({ openingIds, phase }) => openingIds.map((id) => [id, phase] as const))
-		),
+		phases: byOpening(takeoff.openings, ({ phase }) => phase),
+		locations: byOpening(takeoff.openings, ({ location }) => location),
 		orders: await storage.orders.all(key),
 		acknowledgements: await storage.acknowledgements.all(key),
 		differenceDecisions: await storage.acknowledgements.decisions(key),
-		deliveries: await storage.deliveries.counted(key),
+		deliveries: everyDelivery.filter(({ removed }) => !removed),
+		everyDelivery,
 		lineDecisions: await storage.lineDecisions.list(key),
 		counts: await storage.counts.list(key),
 		measures

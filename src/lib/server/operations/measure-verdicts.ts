@@ -6,8 +6,8 @@ import { measuresThatCount, type JobBuying } from './job-buying.ts';
 
 export interface MeasuredVerdict {
 	readonly verdict: 'agrees' | 'stop' | 'incomplete';
-	/** One sentence, beginning with the opening. */
-	readonly sentence: string;
+	/** One sentence, without the opening before it. */
+	readonly text: string;
 	/** ISO 8601, UTC. */
 	readonly at: string;
 	readonly by: string;
@@ -53,7 +53,9 @@ export function verdictsOf(
 				readings,
 				measures: job.measures
 			});
-			verdicts.set(openingId, { verdict: outcome, sentence: text, at, by });
+			const before = `${openingId}: `;
+			const said = text.startsWith(before) ? text.slice(before.length) : text;
+			verdicts.set(openingId, { verdict: outcome, text: said, at, by });
 		}
 	return verdicts;
 }

@@ -1,14 +1,15 @@
 /** What orders of a job are made from and held against: the takeoff as it is now, with its prices, sizes and holds. */
 import { stockBoxes } from '../../delivery/ordering/full-boxes.ts';
-import { predecessorsOf } from '../../delivery/ordering/lineage.ts';
+import { predecessorsOf, type Predecessors } from '../../delivery/ordering/lineage.ts';
 import type { ProposalRequest } from '../../delivery/ordering/proposals.ts';
 import { partPrices } from '../../delivery/ordering/part-prices.ts';
 import type { Day, Supplier } from '../../delivery/ordering/purchase-order.ts';
-import type { MeasureVerdict, ReleaseFacts } from '../../delivery/ordering/release.ts';
+import type { ReleaseFacts } from '../../delivery/ordering/release.ts';
 import type { OpeningTakeoff } from '../../takeoff/result.ts';
 import { stopsOf } from '../../takeoff/stops.ts';
 import type { Actor } from '../identity/actor.ts';
 import type { StoredOrder } from '../storage/order.repository.ts';
+import { lengthStyleOf } from '../../takeoff/inputs.ts';
 import { readBuying, type JobBuying } from './job-buying.ts';
 import { verdictsOf } from './measure-verdicts.ts';
 import { standingOrder, type OrderStanding } from './order-standing.ts';
@@ -48,9 +49,9 @@ export const orderedParts = (orders: readonly StoredOrder[]): ReadonlyMap<string
 export async function suppliersOf(
 	{ companyId }: Actor,
 	{ storage }: Services,
-	orders: readonly StoredOrder[]
+	{ orders, suppliers }: Pick<JobBuying, 'orders' | 'suppliers'>
 ): Promise<ReadonlyMap<string, Supplier>> {
-	const known = new Map((await storage.suppliers.list(companyId)).map((one) => [one.id, one]));
+	const known = new Map(suppliers.map((one) => [one.id, one]));
 	for (const { supplierId } of orders) {
 		if (known.has(supplierId)) continue;
 		const supplier = await storage.suppliers.find(companyId, supplierId);
@@ -72,15 +73,22 @@ function openingSizesOf(openings: readonly OpeningTakeoff[]): ProposalRequest['o
 	);
 }
 
-/** What the measure of each opening came to; the order names the opening itself. */
-const measuresOf = (buying: JobBuying): ReadonlyMap<string, MeasureVerdict> =>
-	new Map(
-		[...verdictsOf(buying)].map(([openingId, { verdict, sentence }]) => {
-			const before = `${openingId}: `;
-			const text = sentence.startsWith(before) ? sentence.slice(before.length) : sentence;
-			return [openingId, { verdict, text }];
+/** Every order of a job as it stands, those withdrawn too. */
+export function orderStandings(
+	buying: JobBuying,
+	suppliers: ReadonlyMap<string, Supplier>,
+	predecessors: Predecessors,
+	today: Day
+): OrderStanding[] {
+	const { orders, acknowledgements, differenceDecisions: decisions, parts, job } = buying;
+	const facts = { acknowledgements, decisions, today, style: lengthStyleOf(job.measures) };
+	return orders.map((stored) =>
+		standingOrder(stored, suppliers.get(stored.supplierId) ?? null, {
+			...facts,
+			now: { parts, predecessors }
 		})
 	);
+}
 
 export async function readOrderMaking(
 	actor: Actor,
@@ -90,12 +98,12 @@ export async function readOrderMaking(
 	const read = await readBuying(actor, services, jobId);
 	if (!read.ok) return read;
 	const buying = read.value;
-	const { job, engine, takeoff, parts, orders } = buying;
+	const { job, engine, takeoff, parts } = buying;
 	const { prices } = await services.engines.pricing(actor.companyId, job.technicalDigest, job.priceDigest);
 	const today = dayOf(services.now());
-	const suppliers = await suppliersOf(actor, services, orders);
+	const suppliers = await suppliersOf(actor, services, buying);
 	const predecessors = predecessorsOf(buying.issued.map(({ part }) => part));
-	const style = job.measures === 'metric' ? 'mm' : 'feetInches';
+	const style = lengthStyleOf(job.measures);
 	return done({
 		buying,
 		today,
@@ -112,17 +120,9 @@ export async function readOrderMaking(
 			style,
 			currency: prices.currency
 		},
-		standings: orders.map((stored) =>
-			standingOrder(stored, suppliers.get(stored.supplierId) ?? null, {
-				acknowledgements: buying.acknowledgements,
-				decisions: buying.differenceDecisions,
-				today,
-				style,
-				now: { parts, predecessors }
-			})
-		),
+		standings: orderStandings(buying, suppliers, predecessors, today),
 		measured: {
-			measures: measuresOf(buying),
+			measures: verdictsOf(buying),
 			stops: new Map(stopsOf(takeoff).map(({ openingId, stops }) => [openingId, stops]))
 		}
 	});

@@ -88,18 +88,13 @@ export async function readBoard(
 	const start = clearToStart({ ...inputs, dealing: deal === 'most' ? both.most : both.inOrder });
 	const board = boardOf(start);
 	const plans = new Map(buying.plans.map((plan) => [plan.openingId, plan]));
-	const locations = new Map(
-		buying.takeoff.openings.flatMap(({ openingIds, location }) =>
-			openingIds.map((id) => [id, location] as const)
-		)
-	);
 	const rows = start.openings.map((opening, at): BoardRowView => {
 		const { openingId, mark, clear, holds } = opening;
 		return {
 			openingId,
 			mark,
 			phase: buying.phases.get(openingId) ?? '',
-			location: locations.get(openingId) ?? '',
+			location: buying.locations.get(openingId) ?? '',
 			startsOn: plans.get(openingId)?.startsOn ?? null,
 			clear,
 			holds,

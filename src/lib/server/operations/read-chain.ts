@@ -52,7 +52,10 @@ function measuresOf({ buying }: ReadinessFacts, openingId: string): ChainMeasure
 			by,
 			at: measuredAt,
 			withdrawn,
-			verdict: measureId === counts && verdict ? { outcome: verdict.verdict, text: verdict.sentence } : null
+			verdict:
+				measureId === counts && verdict
+					? { outcome: verdict.verdict, text: `${openingId}: ${verdict.text}` }
+					: null
 		}));
 }
 

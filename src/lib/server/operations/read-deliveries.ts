@@ -3,15 +3,15 @@ import type { DeliveriesAnswer, DeliveryPart } from '../../changes/deliveries.ts
 import type { Comparison } from '../../delivery/comparison.ts';
 import { formatLength } from '../../quantity/length.ts';
 import type { Actor } from '../identity/actor.ts';
+import { lengthStyleOf } from '../../takeoff/inputs.ts';
 import { comparisonOf, sentOrders } from './compare-job.ts';
-import { keyOf } from './find-job.ts';
 import { readBuying, type JobBuying } from './job-buying.ts';
 import { done, type Outcome } from './outcome.ts';
 import type { Services } from './services.ts';
 
 /** The material list with what is still to come of each part. */
 function partsOf(buying: JobBuying, { parts }: Comparison): DeliveryPart[] {
-	const style = buying.job.measures === 'metric' ? 'mm' : 'feetInches';
+	const style = lengthStyleOf(buying.job.measures);
 	const byId = new Map(buying.parts.map((part) => [part.partId, part]));
 	const orderLines = new Map(
 		sentOrders(buying).flatMap(({ orderNumber, lines }) =>
@@ -50,9 +50,8 @@ export async function readDeliveries(
 	const comparison = comparisonOf(buying);
 	const { lines } = comparison;
 	const said = new Map(comparison.lists.map((list) => [list.deliveryId, list]));
-	const stored = await services.storage.deliveries.all(keyOf(actor, jobId));
 	return done({
-		deliveries: stored.map((one) => {
+		deliveries: buying.everyDelivery.map((one) => {
 			const { deliveryId: id, name, receivedAt, removed, supplierId, facts, answers, counted } = one;
 			const list = said.get(id);
 			return {

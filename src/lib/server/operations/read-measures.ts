@@ -1,4 +1,5 @@
 import type { MeasuresAnswer } from '../../changes/measures.ts';
+import { capital } from '../../delivery/sentence.ts';
 import type { Actor } from '../identity/actor.ts';
 import { findJob, keyOf } from './find-job.ts';
 import { verdictsOf } from './measure-verdicts.ts';
@@ -28,7 +29,6 @@ export async function readMeasures(
 		openings: takeoff.openings.flatMap((opening) =>
 			opening.openingIds.map((openingId) => {
 				const verdict = verdicts.get(openingId);
-				const said = verdict && verdict.sentence.slice(`${openingId}: `.length);
 				return {
 					openingKey: keys.get(openingId) ?? '',
 					openingId,
@@ -36,11 +36,11 @@ export async function readMeasures(
 					phase: opening.phase,
 					held: opening.cell('hold') !== null,
 					verdict:
-						verdict === undefined || said === undefined
+						verdict === undefined
 							? null
 							: {
 									outcome: verdict.verdict,
-									text: said.charAt(0).toUpperCase() + said.slice(1),
+									text: capital(verdict.text),
 									at: verdict.at,
 									by: verdict.by
 								}

@@ -20,11 +20,6 @@ export async function readOrders(
 		...request,
 		ordered: new Set(orderedParts(buying.orders).keys())
 	});
-	const locations = new Map(
-		buying.takeoff.openings.flatMap(({ openingIds, location }) =>
-			openingIds.map((id) => [id, location] as const)
-		)
-	);
 	const views = proposals.map((proposal) => proposalView(proposal, measured));
 	return done({
 		today,
@@ -32,7 +27,7 @@ export async function readOrders(
 		plans: buying.plans.map((plan) => ({
 			...plan,
 			phase: buying.phases.get(plan.openingId) ?? '',
-			location: locations.get(plan.openingId) ?? ''
+			location: buying.locations.get(plan.openingId) ?? ''
 		})),
 		proposals: views,
 		notPlaced: notPlaced.map(({ scope, text }) => ({ scope, text })),

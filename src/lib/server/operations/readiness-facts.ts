@@ -7,13 +7,14 @@ import { capital } from '../../delivery/sentence.ts';
 import { stopsOf } from '../../takeoff/stops.ts';
 import type { Actor } from '../identity/actor.ts';
 import type { JobKey } from '../storage/keys.ts';
+import { lengthStyleOf } from '../../takeoff/inputs.ts';
 import { comparisonOf, inWantedOrder, wantedParts } from './compare-job.ts';
 import { keyOf } from './find-job.ts';
 import { readBuying, type JobBuying } from './job-buying.ts';
 import { verdictsOf } from './measure-verdicts.ts';
 import { markRows } from './opening-keys.ts';
-import { dayOf, suppliersOf } from './order-making.ts';
-import { standingOrder, type OrderStanding } from './order-standing.ts';
+import { dayOf, orderStandings, suppliersOf } from './order-making.ts';
+import type { OrderStanding } from './order-standing.ts';
 import { done, type Outcome } from './outcome.ts';
 import { orderDecisions, partOrders } from './part-orders.ts';
 import type { Services } from './services.ts';
@@ -71,11 +72,13 @@ async function stopStandings(
 }
 
 const measureStandings = (buying: JobBuying): MeasureStanding[] =>
-	[...verdictsOf(buying)].map(([openingId, { verdict, sentence, at, by }]) => {
-		const before = `${openingId}: `;
-		const text = sentence.startsWith(before) ? sentence.slice(before.length) : sentence;
-		return { openingId, verdict, at, by, texts: [capital(text)] };
-	});
+	[...verdictsOf(buying)].map(([openingId, { verdict, text, at, by }]) => ({
+		openingId,
+		verdict,
+		at,
+		by,
+		texts: [capital(text)]
+	}));
 
 /** Lines that only a person can say the meaning of: the parts they may be about wait for that. */
 function lineDecisions({ lines }: Comparison, { deliveries }: JobBuying): OpenDecision[] {
@@ -90,24 +93,6 @@ function lineDecisions({ lines }: Comparison, { deliveries }: JobBuying): OpenDe
 		}));
 }
 
-/** Every order of a job as it stands, those withdrawn too. */
-async function orderStandings(actor: Actor, services: Services, buying: JobBuying): Promise<OrderStanding[]> {
-	const { orders, acknowledgements, differenceDecisions: decisions, parts, issued, job } = buying;
-	const suppliers = await suppliersOf(actor, services, orders);
-	const today = dayOf(services.now());
-	const style = job.measures === 'metric' ? 'mm' : 'feetInches';
-	const now = { parts, predecessors: predecessorsOf(issued.map(({ part }) => part)) };
-	return orders.map((stored) =>
-		standingOrder(stored, suppliers.get(stored.supplierId) ?? null, {
-			acknowledgements,
-			decisions,
-			today,
-			style,
-			now
-		})
-	);
-}
-
 export async function readReadiness(
 	actor: Actor,
 	services: Services,
@@ -118,7 +103,10 @@ export async function readReadiness(
 	const buying = read.value;
 	const { takeoff, issued, parts, plans, deliveries, job } = buying;
 	const comparison = comparisonOf(buying);
-	const standings = await orderStandings(actor, services, buying);
+	const today = dayOf(services.now());
+	const predecessors = predecessorsOf(issued.map(({ part }) => part));
+	const suppliers = await suppliersOf(actor, services, buying);
+	const standings = orderStandings(buying, suppliers, predecessors, today);
 	const marks = new Map(
 		takeoff.openings.flatMap(({ openingIds, mark }) => openingIds.map((id) => [id, mark] as const))
 	);
@@ -132,13 +120,12 @@ export async function readReadiness(
 		})),
 		partOrders(standings)
 	);
-	const predecessors = predecessorsOf(issued.map(({ part }) => part));
 	return done({
 		buying,
 		comparison,
 		standings,
-		today: dayOf(services.now()),
-		style: job.measures === 'metric' ? 'mm' : 'feetInches',
+		today,
+		style: lengthStyleOf(job.measures),
 		inputs: {
 			openings: inWantedOrder(plans).map(({ openingId }) => ({
 				openingId,

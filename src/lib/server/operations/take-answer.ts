@@ -8,6 +8,7 @@ import { figureUnits } from '../../exchange/table-notes.ts';
 import type { LengthStyle } from '../../quantity/length.ts';
 import type { Actor } from '../identity/actor.ts';
 import { digestOf } from '../storage/digest.ts';
+import { lengthStyleOf } from '../../takeoff/inputs.ts';
 import { changeOrder, type OrderInside, type ToldChange } from './change-order.ts';
 import { findJob } from './find-job.ts';
 import { bodyProblem } from './job-bodies.ts';
@@ -102,9 +103,6 @@ async function keepAnswer(
 	});
 }
 
-const styleOf = (measures: 'imperial' | 'metric'): LengthStyle =>
-	measures === 'metric' ? 'mm' : 'feetInches';
-
 /**
  * Takes in what a supplier answers to an order, from a file. Where something can't be read, or can be read two ways, that
  * is asked first and nothing is kept: what is not read is not compared, and nobody should take that for agreed.
@@ -141,7 +139,7 @@ export async function takeAnswer(
 	const { acknowledgement: content, questions, skipped } = read.value;
 	if (questions.length > 0 && sure === null) return done({ taken: false, questions, skipped });
 	const kept = await changeOrder(actor, services, jobId, { orderId, version: null }, (inside) =>
-		keepAnswer(actor, services, inside, { name, content, style: styleOf(measures) })
+		keepAnswer(actor, services, inside, { name, content, style: lengthStyleOf(measures) })
 	);
 	return kept.ok ? done({ taken: true, differences: kept.value, skipped }) : kept;
 }
@@ -179,7 +177,7 @@ export async function takeAsOrdered(
 			lines: []
 		};
 		const name = 'As ordered, by hand';
-		return keepAnswer(actor, services, inside, { name, content, style: styleOf(found.value.measures) });
+		return keepAnswer(actor, services, inside, { name, content, style: lengthStyleOf(found.value.measures) });
 	});
 	return kept.ok ? done({ taken: true, differences: kept.value, skipped: [] }) : kept;
 }

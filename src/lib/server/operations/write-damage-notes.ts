@@ -6,7 +6,7 @@ import { lineWords } from '../../delivery/counting/line-words.ts';
 import { isDay } from '../../delivery/ordering/dates.ts';
 import type { PrintedDamage } from '../../exchange/print/damage-notes-pdf.ts';
 import { printJob } from '../../exchange/print/print-job.ts';
-import type { Measures } from '../../takeoff/inputs.ts';
+import { lengthStyleOf, type Measures } from '../../takeoff/inputs.ts';
 import type { Actor } from '../identity/actor.ts';
 import type { JobKey } from '../storage/keys.ts';
 import { findJob, keyOf } from './find-job.ts';
@@ -51,7 +51,7 @@ function printedNote(
 	photos: readonly Uint8Array[],
 	measures: Measures
 ): PrintedDamage {
-	const words = line && lineWords(line, measures === 'metric' ? 'mm' : 'feetInches');
+	const words = line && lineWords(line, lengthStyleOf(measures));
 	const crate = line ? line.crate : count.crate;
 	return {
 		what: words ? [words.mark, words.what, ...words.tells].filter(Boolean).join(', ') : count.description,

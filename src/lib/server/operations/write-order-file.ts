@@ -9,6 +9,7 @@ import { writeOrderWorkbook } from '../../exchange/workbook/order-workbook.ts';
 import type { Actor } from '../identity/actor.ts';
 import type { JobRecord } from '../storage/job.repository.ts';
 import type { StoredOrder } from '../storage/order.repository.ts';
+import { lengthStyleOf } from '../../takeoff/inputs.ts';
 import { noSuchOrder } from './change-order.ts';
 import { findJob, keyOf } from './find-job.ts';
 import { bodyProblem } from './job-bodies.ts';
@@ -86,7 +87,7 @@ function paperOf(
 	job: JobRecord,
 	frame: { readonly buyerName: string; readonly withPrices: boolean }
 ): OrderPaper {
-	const style = job.measures === 'metric' ? 'mm' : 'feetInches';
+	const style = lengthStyleOf(job.measures);
 	const before = stored.revisions[stored.revisions.indexOf(revision) - 1];
 	return {
 		...frame,
