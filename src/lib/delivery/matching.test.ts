@@ -7,35 +7,12 @@ import type { PackingFacts, PackingLine } from './line.ts';
 import type { DecidedLine, LineDecision } from './line-decision.ts';
 import type { PurchaseLine } from './ordering/purchase-order.ts';
 import type { SentOrder } from './order-lines.ts';
-import { inches, mark, opening, packed, part } from './sample-parts.ts';
+import { inches, mark, opening, packed, part, purchaseOf } from './sample-parts.ts';
 
 const parts = [...mark('S-201', 2), ...mark('S-202', 1, { length: 116 })];
 
-const purchase = (number: number, ids: readonly string[], more: Partial<PurchaseLine> = {}): PurchaseLine => {
-	const covered = parts.filter(({ partId }) => ids.includes(partId));
-	return {
-		number,
-		scope: 'part',
-		kind: covered[0]?.kind ?? null,
-		partIds: ids,
-		openingIds: covered.map(({ openingId }) => openingId),
-		marks: [...new Set(covered.map((one) => one.mark))],
-		title: covered[0]?.title ?? '',
-		item: covered[0]?.item ?? '',
-		size: '',
-		length: null,
-		width: null,
-		hand: null,
-		finish: '',
-		quantity: String(covered.length),
-		unit: 'each',
-		unitPrice: null,
-		needBy: null,
-		orderBy: null,
-		note: '',
-		...more
-	};
-};
+const purchase = (number: number, ids: readonly string[], more: Partial<PurchaseLine> = {}): PurchaseLine =>
+	purchaseOf(parts, number, ids, more);
 
 const lefts = ['S-201.1/guide/left', 'S-201.2/guide/left'];
 const barrels = ['S-201.1/barrel/4.5', 'S-201.2/barrel/4.5', 'S-202.1/barrel/4.5'];

@@ -5,7 +5,7 @@ import type { ComparedLine } from './comparison.ts';
 import type { PackingLine } from './line.ts';
 import type { PurchaseLine } from './ordering/purchase-order.ts';
 import type { SentOrder } from './order-lines.ts';
-import { inches, mark, packed, part } from './sample-parts.ts';
+import { inches, mark, packed, part, purchaseOf } from './sample-parts.ts';
 
 const hood = part({
 	openingId: 'H-1.1',
@@ -44,30 +44,7 @@ const parts = [
 	dark
 ];
 
-const purchase = (number: number, partIds: readonly string[]): PurchaseLine => {
-	const covered = parts.filter(({ partId }) => partIds.includes(partId));
-	return {
-		number,
-		scope: 'part',
-		kind: covered[0]?.kind ?? null,
-		partIds,
-		openingIds: covered.map(({ openingId }) => openingId),
-		marks: [...new Set(covered.map((one) => one.mark))],
-		title: covered[0]?.title ?? '',
-		item: covered[0]?.item ?? '',
-		size: '',
-		length: null,
-		width: null,
-		hand: null,
-		finish: '',
-		quantity: String(covered.length),
-		unit: 'each',
-		unitPrice: null,
-		needBy: null,
-		orderBy: null,
-		note: ''
-	};
-};
+const purchase = (number: number, ids: readonly string[]): PurchaseLine => purchaseOf(parts, number, ids);
 
 const idsOf = (start: string): string[] =>
 	parts.flatMap(({ partId }) => (partId.startsWith('S-201') && partId.includes(start) ? [partId] : []));

@@ -1,6 +1,7 @@
 /** Parts and lines for tests. Invented: marks of the Saltmarsh Pier Market Hall, sizes chosen to be easy to follow. */
 import type { Part } from '../takeoff/result.ts';
 import type { PackingLine } from './line.ts';
+import type { PurchaseLine } from './ordering/purchase-order.ts';
 
 export const inches = (count: number): number => Math.round(count * 25_400_000);
 
@@ -156,5 +157,37 @@ export function packed(fields: Partial<PackingLine>): PackingLine {
 		crate: null,
 		remark: null,
 		...fields
+	};
+}
+
+/** A line of an order for some of the parts, as they are; what `more` says goes before. */
+export function purchaseOf(
+	parts: readonly Part[],
+	number: number,
+	partIds: readonly string[],
+	more: Partial<PurchaseLine> = {}
+): PurchaseLine {
+	const covered = parts.filter(({ partId }) => partIds.includes(partId));
+	return {
+		number,
+		scope: 'part',
+		kind: covered[0]?.kind ?? null,
+		partIds,
+		openingIds: covered.map(({ openingId }) => openingId),
+		marks: [...new Set(covered.map((one) => one.mark))],
+		title: covered[0]?.title ?? '',
+		item: covered[0]?.item ?? '',
+		size: '',
+		length: null,
+		width: null,
+		hand: null,
+		finish: '',
+		quantity: String(covered.length),
+		unit: 'each',
+		unitPrice: null,
+		needBy: null,
+		orderBy: null,
+		note: '',
+		...more
 	};
 }
