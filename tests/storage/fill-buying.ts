@@ -1,4 +1,5 @@
 /** Something in every table about buying, delivering and measuring. Invented; nothing here looks into it. */
+import { nothing } from '../../src/lib/fieldwork/sample-measures.ts';
 import type { Actor } from '../../src/lib/server/identity/actor.ts';
 import type { JobKey } from '../../src/lib/server/storage/keys.ts';
 import type { Storage } from '../../src/lib/server/storage/storage.ts';
@@ -107,24 +108,12 @@ export async function fillBuying(
 		actor,
 		at
 	);
-	const none = { bottom: null, middle: null, top: null };
 	await storage.measures.add(
 		key,
 		{
 			measureId: 'measure',
 			openingKey: 'c1.1',
-			readings: {
-				widths: { ...none, bottom: 3_048_000_000 },
-				heights: { left: null, right: null },
-				diagonals: { rising: null, falling: null },
-				plumb: { left: [], right: [] },
-				sillRise: null,
-				headroom: null,
-				leftSideRoom: null,
-				rightSideRoom: null,
-				leftSubstrate: null,
-				rightSubstrate: null
-			},
+			readings: { ...nothing, widths: { ...nothing.widths, bottom: 3_048_000_000 } },
 			note: text,
 			measuredAt: moment
 		},

@@ -5,6 +5,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { nothing } from '../../src/lib/fieldwork/sample-measures.ts';
 import { roleIds, type Role } from '../../src/lib/changes/roles.ts';
 import { usualView } from '../../src/lib/changes/sheet-view.ts';
 import { nobody, type Actor } from '../../src/lib/server/identity/actor.ts';
@@ -208,18 +209,7 @@ const planBody = { plans: [{ openingId: 'C-9.1', startsOn: '2027-03-01', release
 const measureBody = (measureId: string) => ({
 	measureId,
 	openingKey: 'c1.1',
-	readings: {
-		widths: { bottom: 3_048_000_000, middle: null, top: null },
-		heights: { left: null, right: null },
-		diagonals: { rising: null, falling: null },
-		plumb: { left: [], right: [] },
-		sillRise: null,
-		headroom: null,
-		leftSideRoom: null,
-		rightSideRoom: null,
-		leftSubstrate: null,
-		rightSubstrate: null
-	},
+	readings: { ...nothing, widths: { bottom: 3_048_000_000, middle: null, top: null } },
 	note: '',
 	measuredAt: '2026-12-01T09:30:00.000Z'
 });

@@ -36,7 +36,8 @@ export interface OrderChange {
 	readonly aboutMoney: boolean;
 }
 
-const attributeTitles: Readonly<Record<ChangedAttribute, string>> = {
+/** What an order says of a line, in words. */
+export const attributeTitles: Readonly<Record<ChangedAttribute, string>> = {
 	line: 'line',
 	currency: 'currency',
 	title: 'what it is',

@@ -2,10 +2,11 @@
 import type { Content, TableCell } from 'pdfmake/interfaces.js';
 import { beforeSigning } from '../../delivery/counting/damage-words.ts';
 import { printed } from '../../drawing/svg-text.ts';
-import { paperSizes, type PaperId } from '../paper-sizes.ts';
+import type { PaperId } from '../paper-sizes.ts';
 import { paperText } from './helvetica.ts';
 import { jpegSize } from './jpeg-size.ts';
-import { makePdf, margin, momentText } from './make-pdf.ts';
+import { makePdf } from './make-pdf.ts';
+import { rowRules, uprightPage } from './upright-page.ts';
 
 /** One thing that came otherwise than listed. All texts as they are printed. */
 export interface PrintedDamage {
@@ -113,7 +114,6 @@ const signatures: Content = {
 };
 
 export async function damageNotesPdf(task: DamageNotesTask): Promise<Uint8Array> {
-	const { width: height, height: width } = paperSizes[task.paper];
 	const { notes, jobName, printedAt } = task;
 	const head = ['No.', 'What, where and what was seen', 'Finding', 'Counted by'].map((text) =>
 		cell(text, { bold: true, fontSize: 7.5, color: quiet })
@@ -128,35 +128,17 @@ export async function damageNotesPdf(task: DamageNotesTask): Promise<Uint8Array>
 						widths: [18, '*', 84, 92],
 						body: [head, ...notes.map(noteRow)]
 					},
-					layout: {
-						hLineWidth: (i, node) => (i <= 1 || i === node.table.body.length ? 0.8 : 0.3),
-						vLineWidth: () => 0,
-						hLineColor: () => quiet
-					},
+					layout: rowRules,
 					margin: [0, 4, 0, 4]
 				};
 	return makePdf(
 		{
-			pageSize: { width, height },
-			pageMargins: [margin, margin + 26, margin, margin + 12],
-			defaultStyle: { fontSize: 9, lineHeight: 1.12 },
-			header: {
-				margin: [margin, margin - 6, margin, 0],
-				columns: [
-					{ width: '*', text: paperText(jobName), bold: true, fontSize: 11 },
-					{ width: 'auto', text: 'Damage notes', fontSize: 11 }
-				]
-			},
-			footer: (page: number, pages: number) => ({
-				margin: [margin, 4, margin, 0],
-				fontSize: 7.5,
-				columns: [
-					{
-						width: '*',
-						text: `Printed ${momentText(printedAt)}. What is on the carrier’s own paper goes before this one.`
-					},
-					{ width: 'auto', text: `page ${page} of ${pages}` }
-				]
+			...uprightPage({
+				paper: task.paper,
+				jobName,
+				title: 'Damage notes',
+				printedAt,
+				says: 'What is on the carrier’s own paper goes before this one.'
 			}),
 			content: [
 				{ text: paperText(task.truck), bold: true, fontSize: 10 },

@@ -4,6 +4,7 @@ import { printed } from '../../drawing/svg-text.ts';
 import { paperSizes, type PaperId } from '../paper-sizes.ts';
 import { paperText } from './helvetica.ts';
 import { makePdf, margin, momentText } from './make-pdf.ts';
+import { rowRules } from './upright-page.ts';
 
 /** One line of a table: what, and what was read of it. Blank texts are written by hand. */
 interface PrintedReading {
@@ -79,9 +80,7 @@ const lined = (widths: (number | '*')[], body: TableCell[][], tall: boolean): Co
 		heights: (row) => (row === 0 || !tall ? 0 : 17)
 	},
 	layout: {
-		hLineWidth: (i, node) => (i <= 1 || i === node.table.body.length ? 0.8 : 0.3),
-		vLineWidth: () => 0,
-		hLineColor: () => quiet,
+		...rowRules,
 		paddingTop: () => 1.5,
 		paddingBottom: () => 1.5
 	},

@@ -19,13 +19,12 @@ import {
 import { paperSizes, type PaperId } from '../paper-sizes.ts';
 import { paperText } from './helvetica.ts';
 import { makePdf, margin, momentText } from './make-pdf.ts';
+import { rowRules } from './upright-page.ts';
 
 const quiet = printed.plain('inkQuiet');
 
 const rules: CustomTableLayout = {
-	hLineWidth: (i, node) => (i <= 1 || i === node.table.body.length ? 0.8 : 0.3),
-	vLineWidth: () => 0,
-	hLineColor: () => quiet,
+	...rowRules,
 	paddingLeft: () => 3,
 	paddingRight: () => 3,
 	paddingTop: () => 2,

@@ -1,9 +1,10 @@
 /** What can start up to a day, with what to bring, and what is held and by whom: upright sheets for the van. */
-import type { Content, CustomTableLayout, TableCell } from 'pdfmake/interfaces.js';
+import type { Content, TableCell } from 'pdfmake/interfaces.js';
 import { printed } from '../../drawing/svg-text.ts';
-import { paperSizes, type PaperId } from '../paper-sizes.ts';
+import type { PaperId } from '../paper-sizes.ts';
 import { paperText } from './helvetica.ts';
-import { makePdf, margin, momentText } from './make-pdf.ts';
+import { makePdf } from './make-pdf.ts';
+import { rowRules, uprightPage } from './upright-page.ts';
 
 /** All texts as they are printed. */
 export interface TomorrowTask {
@@ -37,12 +38,6 @@ export interface TomorrowTask {
 }
 
 const quiet = printed.plain('inkQuiet');
-
-const rules: CustomTableLayout = {
-	hLineWidth: (i, node) => (i <= 1 || i === node.table.body.length ? 0.8 : 0.3),
-	vLineWidth: () => 0,
-	hLineColor: () => quiet
-};
 
 const head = (...texts: readonly string[]): TableCell[] =>
 	texts.map((text) => ({ text, bold: true, fontSize: 7.5, color: quiet }));
@@ -85,7 +80,7 @@ function startTable({ start }: TomorrowTask): Content {
 				)
 			]
 		},
-		layout: rules
+		layout: rowRules
 	};
 }
 
@@ -107,35 +102,20 @@ function heldTable({ held }: TomorrowTask): Content {
 				)
 			]
 		},
-		layout: rules
+		layout: rowRules
 	};
 }
 
 export async function tomorrowPdf(task: TomorrowTask): Promise<Uint8Array> {
-	const { width: height, height: width } = paperSizes[task.paper];
 	const { jobName, day, printedAt } = task;
 	return makePdf(
 		{
-			pageSize: { width, height },
-			pageMargins: [margin, margin + 26, margin, margin + 12],
-			defaultStyle: { fontSize: 9, lineHeight: 1.12 },
-			header: {
-				margin: [margin, margin - 6, margin, 0],
-				columns: [
-					{ width: '*', text: paperText(jobName), bold: true, fontSize: 11 },
-					{ width: 'auto', text: `What can start, up to ${day}`, fontSize: 11 }
-				]
-			},
-			footer: (page: number, pages: number) => ({
-				margin: [margin, 4, margin, 0],
-				fontSize: 7.5,
-				columns: [
-					{
-						width: '*',
-						text: `Printed ${momentText(printedAt)}. It says what was checked then; it approves nothing.`
-					},
-					{ width: 'auto', text: `page ${page} of ${pages}` }
-				]
+			...uprightPage({
+				paper: task.paper,
+				jobName,
+				title: `What can start, up to ${day}`,
+				printedAt,
+				says: 'It says what was checked then; it approves nothing.'
 			}),
 			content: [
 				{ text: 'Before anything is lifted, drilled or switched on', bold: true },

@@ -1,6 +1,6 @@
 /** Changes of one order: inside the transaction the order is what the person saw, or nothing is stored. */
 import type { RecordChange } from '../../changes/history.ts';
-import type { OrderChange } from '../../delivery/ordering/order-changes.ts';
+import { attributeTitles, type OrderChange } from '../../delivery/ordering/order-changes.ts';
 import type { Actor } from '../identity/actor.ts';
 import type { JobKey } from '../storage/keys.ts';
 import type { StoredOrder } from '../storage/order.repository.ts';
@@ -74,24 +74,7 @@ export const changeOrder = <T>(
 /** Changes told one by one in the history; more are counted. */
 const mostTold = 200;
 
-const wordsOf: Readonly<Record<OrderChange['attribute'], string>> = {
-	line: 'in the order',
-	currency: 'currency',
-	title: 'what it is',
-	item: 'item',
-	size: 'size',
-	width: 'width',
-	length: 'length',
-	hand: 'hand',
-	finish: 'finish',
-	quantity: 'quantity',
-	price: 'price',
-	needBy: 'wanted on site',
-	orderBy: 'sent no later than',
-	openings: 'openings',
-	parts: 'parts',
-	note: 'note'
-};
+const wordsOf = { ...attributeTitles, line: 'in the order', price: 'price' };
 
 /**
  * What changed in an order as its history tells it: everybody on the job reads that, so of prices and of notes, which
