@@ -69,9 +69,9 @@ function unknownMark(wanted: Wanted, written: string, plain: string): FoundPlace
 
 /** Marks with another sign where one could not be read: `S-20?`. */
 function placesLike(wanted: Wanted, plain: string): Place[] {
-	const signs = [...misreadMark(plain)];
+	const signs = Array.from(misreadMark(plain));
 	return [...wanted.placesByMisreading].flatMap(([key, places]) => {
-		const others = [...key];
+		const others = Array.from(key);
 		const fits =
 			others.length === signs.length && signs.every((sign, at) => sign === '?' || sign === others[at]);
 		return fits ? places.filter(({ reach }) => reach === 'mark') : [];

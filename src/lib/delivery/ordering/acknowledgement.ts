@@ -41,21 +41,19 @@ export interface Acknowledgement {
 	readonly lines: readonly AcknowledgedLine[];
 }
 
-const acknowledgedAttributes = [
-	'revision',
-	'line',
-	'quantity',
-	'price',
-	'size',
-	'length',
-	'width',
-	'hand',
-	'finish',
-	'promised',
-	'unit',
-	'refused'
-] as const;
-export type AcknowledgedAttribute = (typeof acknowledgedAttributes)[number];
+export type AcknowledgedAttribute =
+	| 'revision'
+	| 'line'
+	| 'quantity'
+	| 'price'
+	| 'size'
+	| 'length'
+	| 'width'
+	| 'hand'
+	| 'finish'
+	| 'promised'
+	| 'unit'
+	| 'refused';
 
 /** One thing in which the answer is not what was ordered. Somebody signs it off or sends it back. */
 export interface AcknowledgedDifference {

@@ -60,7 +60,7 @@ export async function typeDelivery(
 			field: 'supplierId'
 		});
 	const list = typedPackingList(
-		rows.map(({ partIds, ...sent }) => typedLine(sent)),
+		rows.map((row) => typedLine({ ...row, partIds: undefined })),
 		{ measures: job.measures }
 	);
 	if (!list.ok) return refuse(422, { message: `${list.message}. Nothing was taken in.`, place: list.place });
