@@ -3,7 +3,7 @@ import { isCancelled, lineName } from './attributes.ts';
 import type { PurchaseOrder, Released } from './purchase-order.ts';
 
 /** What the measure of an opening came to. An opening without one was not measured. */
-export interface MeasureVerdict {
+interface MeasureVerdict {
 	readonly verdict: 'agrees' | 'stop' | 'incomplete';
 	/** What was found, one sentence with the numbers. */
 	readonly text: string;
