@@ -6,11 +6,14 @@ import type { BrowserContext, Page } from 'playwright';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { usualView } from '../../src/lib/changes/sheet-view.ts';
 import { roleIds } from '../../src/lib/changes/roles.ts';
+import { trueOpening } from '../../src/lib/fieldwork/sample-measures.ts';
+import { partIdFor } from '../../src/lib/takeoff/parts.ts';
 import { addressOf, allRoutes } from '../storage/routes.ts';
 import { addRow, counter, edit, setCell } from '../storage/services.ts';
 import { hasBrowser, person, type Person } from './browser.ts';
 import { openOffice, password } from './office.ts';
 import { OpeningsPage } from './pages/openings-page.ts';
+import { OrdersPage } from './pages/orders-page.ts';
 import { ViewPanels } from './pages/view-panels.ts';
 
 /** Each sets `ran` where it is taken for more than text, or asks something of another place. */
@@ -113,9 +116,72 @@ describe.skipIf(!hasBrowser)('text full of markup', () => {
 			}
 		});
 		expect([sent.ok(), await sent.text()]).toEqual([true, expect.any(String)]);
+		const { id: delivery } = (await sent.json()) as { id: string };
+		const order = await bought(job);
+		await siteRecords(job, delivery);
 		const path = await office.invite(`${image}${script}`, 'ebba@tern-gannet.example', ['installer']);
-		values = { job, bid: '1', token: path.split('/').at(-1) ?? '' };
+		values = {
+			job,
+			bid: '1',
+			token: path.split('/').at(-1) ?? '',
+			order,
+			delivery,
+			opening: 'c1.1',
+			part: partIdFor(`${image}.1|guide|left|`, 1)
+		};
 	});
+
+	/** An order of a supplier with such a name, sent for such a reason, and answered. @returns its id. */
+	async function bought(job: string): Promise<string> {
+		const { page } = someone;
+		await page.goto('/suppliers');
+		await page
+			.getByRole('button', { name: /^Change/u })
+			.first()
+			.click();
+		await page.getByLabel('Name', { exact: true }).fill(`${image}${script}`);
+		await page.keyboard.press('Enter');
+		await page.getByRole('heading', { name: `${image}${script}`, exact: true }).waitFor();
+		const orders = new OrdersPage(page);
+		await page.goto(`/jobs/${job}/orders`);
+		const number = await orders.write();
+		await orders.changeLine(1, { note: `${script}${template}` });
+		await orders.line(1).getByText(script).waitFor();
+		await orders.release(endings);
+		await orders.takeIn(
+			`${image}.csv`,
+			`Your order: ${number}\nOrder line,Quantity,Finish\n1,2,${address}\n`
+		);
+		await orders.differences().first().waitFor();
+		await page.getByRole('checkbox', { name: 'Choose all that are not decided' }).check();
+		await page.getByLabel('Why, or what is to be put right').fill(`${script}${image}`);
+		await orders.button(/^Send back/u).click();
+		await orders.told(/are sent back\./u);
+		return decodeURIComponent(new URL(page.url()).pathname.split('/').at(-1) ?? '');
+	}
+
+	/** What was counted off the truck, and the measure of the first opening. */
+	async function siteRecords(job: string, deliveryId: string): Promise<void> {
+		const counts = ['damaged', 'wrong'].map((condition) => ({
+			countId: `count-${condition}`,
+			deliveryId,
+			line: null,
+			crate: script,
+			description: `${image}${condition}`,
+			amounts: { whole: '0', damaged: '0', wrong: '0', [condition]: '1' },
+			note: `${endings}${template}`,
+			photoIds: [],
+			countedAt: '2026-12-01T09:30:00Z'
+		}));
+		await post(someone, `/api/jobs/${job}/counts`, { counts });
+		await post(someone, `/api/jobs/${job}/measures`, {
+			measureId: 'measure-hostile',
+			openingKey: 'c1.1',
+			readings: trueOpening(120, 48, { left: 'groutedBlock', right: 'groutedBlock' }),
+			note: `${image}${script}`,
+			measuredAt: '2026-12-01T09:30:00.000Z'
+		});
+	}
 
 	const pages = () =>
 		allRoutes()
@@ -177,6 +243,13 @@ describe.skipIf(!hasBrowser)('text full of markup', () => {
 		expect(await page.locator('body').innerText()).toContain(`${image}${script}`);
 		await visit(page, `/jobs/${values.job ?? ''}/deliveries`);
 		expect(await page.locator('body').innerText()).toContain(image);
+		await visit(page, '/suppliers');
+		expect(await page.locator('body').innerText()).toContain(`${image}${script}`);
+		await visit(page, `/jobs/${values.job ?? ''}/orders/${values.order ?? ''}`);
+		for (const text of [`${image}${script}`, `${script}${template}`, endings, `${script}${image}`])
+			expect(await page.locator('body').innerText()).toContain(text);
+		await visit(page, `/jobs/${values.job ?? ''}/site/damage/${values.delivery ?? ''}`);
+		expect(await page.locator('body').innerText()).toContain(`${image}damaged`);
 		expectQuiet(troubles, complaints);
 	});
 

@@ -414,7 +414,7 @@ describe.skipIf(!hasBrowser)('one person alone', () => {
 			await page.getByRole('heading', { name: 'Jobs', exact: true }).waitFor();
 			expect(new URL(page.url()).pathname).toBe('/');
 		}
-		expect(await offeredPlaces(page)).toEqual(['Jobs', 'Shop book']);
+		expect(await offeredPlaces(page)).toEqual(['Jobs', 'Shop book', 'Suppliers']);
 		expect(await page.getByText(/sign (in|out)|account|password|people/iu).count()).toBe(0);
 		await new OpeningsPage(page).open(job);
 		expect(await offeredPlaces(page)).toContain('Price');

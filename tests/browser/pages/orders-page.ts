@@ -47,9 +47,12 @@ export class OrdersPage {
 		await row.getByText(day, { exact: true }).waitFor();
 	}
 
-	/** Writes a proposal as an order. @returns its number. */
-	async write(name: string): Promise<string> {
-		await this.page.getByRole('button', { name: `Write this order: ${name}` }).click();
+	/** Writes a proposal as an order, the first one without a name. @returns its number. */
+	async write(name = ''): Promise<string> {
+		await this.page
+			.getByRole('button', { name: `Write this order: ${name}` })
+			.first()
+			.click();
 		const heading = this.page.getByRole('heading', { name: /^Order [0-9A-Z]{5}-\d\d/u, level: 1 });
 		await heading.waitFor();
 		return /[0-9A-Z]{5}-\d\d/u.exec(await heading.innerText())?.[0] ?? '';

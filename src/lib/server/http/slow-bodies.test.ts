@@ -102,6 +102,18 @@ it('a body that lies here unread is not ended: it waits for us', async () => {
 	expect(await answer).toMatch(/10000000 bytes$/u);
 });
 
+it('a body that begins to be read just before a look is not ended: nothing more could come yet', async () => {
+	const { port } = await listening((request, response) => {
+		// As long as a look, and begun before it: each runs right before one.
+		const thirdLook = (looks: number): unknown =>
+			setTimeout(() => (looks === 1 ? read(request, response) : thirdLook(looks - 1)), every);
+		thirdLook(3);
+	});
+	const { socket, answer } = await sending(port, 10_000_000);
+	socket.write('x'.repeat(10_000_000));
+	expect(await answer).toMatch(/10000000 bytes$/u);
+});
+
 it('a body that comes while this process is busy with something else is answered', async () => {
 	const { server, port } = await listening();
 	server.on('request', () => {

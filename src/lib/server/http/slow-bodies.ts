@@ -19,11 +19,13 @@ export function endSlowBodies(server: Server, { every, leastBytes }: Pace = usua
 		const { socket } = request;
 		let seen = socket.bytesRead;
 		let at = performance.now();
+		let lay = false;
 		const look = setInterval(() => {
 			const [bytes, time] = [socket.bytesRead, performance.now()];
 			const wasBusy = time - at > every * (1 + late);
-			// What lies here unread is waiting for us, not for the one who sends.
-			const waitsForUs = request.readableLength > 0;
+			// What lies here unread is waiting for us, not for the one who sends; so does what we only now began to read.
+			const lies = request.readableLength > 0;
+			const waitsForUs = lies || lay;
 			if (request.complete || request.destroyed) clearInterval(look);
 			else if (!wasBusy && !waitsForUs && bytes - seen < leastBytes) {
 				clearInterval(look);
@@ -32,6 +34,7 @@ export function endSlowBodies(server: Server, { every, leastBytes }: Pace = usua
 			}
 			seen = bytes;
 			at = time;
+			lay = lies;
 		}, every);
 		look.unref();
 		response.once('close', () => {
