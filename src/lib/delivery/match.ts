@@ -93,9 +93,7 @@ export class Matcher {
 			if (byLine) return byLine;
 		}
 		if (reading.ownNumbers && line.orderLine !== null)
-			notes.push(
-				`its number ${line.orderLine} is the list’s own: most of them contradict the lines of our order`
-			);
+			notes.push(`its number ${line.orderLine} is the list’s own, no line of our order`);
 		if (id && id.found !== 'alike') return this.#identifier.identified(claims, id, notes);
 		if (id) return this.#identifier.misread(claims, id);
 		const unknown = line.partId?.trim() ?? '';

@@ -10,9 +10,10 @@ import { earliest, standingLines } from './order-views.ts';
 const answerDays = 5;
 
 /** `8 lines`, `1 line` */
-const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
+export const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 
-const lotText = ({ phase, release }: { readonly phase: string; readonly release: number }): string =>
+/** `phase 1, release 2` */
+export const lotText = ({ phase, release }: { readonly phase: string; readonly release: number }): string =>
 	`${phase === '' ? 'openings without a phase' : `phase ${phase}`}, release ${release}`;
 
 type Dated = Omit<OpenItem, 'overdue'> & { readonly overdue?: boolean };

@@ -4,6 +4,7 @@ import { orderProposals } from '../../delivery/ordering/proposals.ts';
 import type { Actor } from '../identity/actor.ts';
 import { changeRecords } from './change-records.ts';
 import { bodyProblem } from './job-bodies.ts';
+import { counted, lotText } from './open-items.ts';
 import { orderedParts, readOrderMaking } from './order-making.ts';
 import { nextOrderNumber } from './order-numbers.ts';
 import { seen } from './order-standing.ts';
@@ -72,9 +73,9 @@ export async function writeOrder(
 					...record,
 					field: 'Phase and release',
 					before: null,
-					after: `${phase === '' ? 'without a phase' : phase}, release ${release}`
+					after: lotText(proposal)
 				},
-				{ ...record, field: 'Lines', before: null, after: String(proposal.lines.length) }
+				{ ...record, field: 'Lines', before: null, after: counted(proposal.lines.length, 'line') }
 			],
 			value: { orderId, number }
 		});

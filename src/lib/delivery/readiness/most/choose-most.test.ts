@@ -73,19 +73,34 @@ describe('small sets', () => {
 const usual = 40_000_000;
 
 describe('200 openings that share 30 scarce kinds of part', () => {
-	it.each([1, 2, 3, 4, 5])('like a job (%i): proved, and the earliest', (seed) => {
+	// How many there are of each: HiGHS 1.15.3 (an integer solver, MIT), given the same sets as a linear program.
+	it.each([
+		[1, 94],
+		[2, 102],
+		[3, 104],
+		[4, 90],
+		[5, 96]
+	])('like a job (%i): proved, the earliest, and as many as another solver finds', (seed, most) => {
 		const wanting = likeAJob(200, seed);
 		const found = chooseMost(wanting, usual);
-		expect(found).toMatchObject({ bound: found.chosen.length, proved: true, earliest: true });
+		expect(found.chosen).toHaveLength(most);
+		expect(found).toMatchObject({ bound: most, proved: true, earliest: true });
 		expect(isServed(wanting, found.chosen)).toBe(true);
 	});
 
-	it.each([1, 2, 3, 4, 5])(
-		'three kinds each (%i): proved, and no more than the pieces are enough for',
-		(seed) => {
+	it.each([
+		[1, 98],
+		[2, 97],
+		[3, 95],
+		[4, 95],
+		[5, 102]
+	])(
+		'three kinds each (%i): proved, as many as another solver finds, no more than the pieces are enough for',
+		(seed, most) => {
 			const wanting = scattered(200, seed);
 			const found = chooseMost(wanting, usual);
-			expect(found).toMatchObject({ bound: found.chosen.length, proved: true, earliest: true });
+			expect(found.chosen).toHaveLength(most);
+			expect(found).toMatchObject({ bound: most, proved: true, earliest: true });
 			expect(isServed(wanting, found.chosen)).toBe(true);
 			const pieces = wanting.supply.reduce((sum, amount) => sum + amount, 0);
 			expect(found.chosen.length).toBeLessThanOrEqual(Math.floor(pieces / 3));
@@ -111,6 +126,19 @@ describe('200 openings that share 30 scarce kinds of part', () => {
 });
 
 describe('where the work is not brought to its end', () => {
+	// HiGHS 1.15.3 takes half a minute for each of these, and is not done with seed 2 in one and a half.
+	it.each([
+		[1, 42],
+		[3, 41]
+	])('200 of the hardest (%i): the bound is no less than what another solver proves', (seed, most) => {
+		const wanting = veryShort(200, seed);
+		const found = chooseMost(wanting, 4_000_000, true);
+		expect(isServed(wanting, found.chosen)).toBe(true);
+		expect(found.chosen.length).toBeLessThanOrEqual(most);
+		expect(found.chosen.length).toBeGreaterThanOrEqual(most - 2);
+		expect(found.bound).toBeGreaterThanOrEqual(most);
+	});
+
 	/** One after the other in the wanted order, each that can be served. */
 	function inTurn({ needs, supply }: Wanting): number {
 		const left = [...supply];
