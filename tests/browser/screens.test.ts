@@ -143,6 +143,23 @@ describe.skipIf(!hasBrowser)('screens', () => {
 		await new DeliveriesPage(page).takeIn('fixtures/deliveries/saltmarsh-truck-1.xlsx');
 	});
 
+	it('axe tells of a picture without words and of words that can hardly be read', async () => {
+		const { page, context } = await person(driven.browser, driven.program.address);
+		await screens[0]?.open(page);
+		await page.evaluate(() => {
+			document
+				.querySelector('main')
+				?.insertAdjacentHTML('beforeend', '<img src="/favicon.svg"><p id="faint">hardly to be read</p>');
+			document.getElementById('faint')?.setAttribute('style', 'color: #bbb; background: #fff');
+		});
+		const found = (await seriousFindings(page)).map((finding) => finding.split(':')[0]).sort();
+		expect(found).toEqual(['color-contrast', 'image-alt']);
+		expect((await seriousFindings(page, ['color-contrast'])).map((finding) => finding.split(':')[0])).toEqual(
+			['color-contrast']
+		);
+		await context.close();
+	});
+
 	for (const screen of screens) {
 		it(`${screen.name}: nothing serious for axe, in light and dark`, async () => {
 			for (const dark of [false, true]) {
