@@ -2,6 +2,7 @@
 import { invalidateAll } from '$app/navigation';
 import type { DeliveryPreview, DeliveryTaken } from '../../changes/deliveries.ts';
 import type { PackingMapping } from '../../exchange/packing-list.ts';
+import { counted } from '../../quantity/counted.ts';
 import { sendForm } from '../call.ts';
 import type { Notices } from '../notices.svelte.ts';
 
@@ -90,7 +91,7 @@ export class Taking {
 		const { lines } = answer.value;
 		this.cancel();
 		await invalidateAll();
-		this.#notices.done(`${file.name} is taken in and compared: ${lines} lines.`);
+		this.#notices.done(`${file.name} is taken in and compared: ${counted(lines, 'line')}.`);
 	}
 
 	async #readQuietly(): Promise<void> {

@@ -61,12 +61,13 @@ export const dueWords = (today: Day, day: Day, overdue: boolean): string =>
 export const lotWords = ({ phase, release }: { readonly phase: string; readonly release: number }): string =>
 	`${phase === '' ? 'no phase' : `phase ${phase}`}, release ${release}`;
 
-export const counted = (count: number, one: string, many = `${one}s`): string =>
-	`${count} ${count === 1 ? one : many}`;
+/** A size is not broken between its inches and their fraction. */
+const unbroken = (length: string): string => length.replaceAll(' ', '\u00a0');
 
 /** Nominal size, then width × length. A complete unit says its size already. */
 export function sizeWords({ scope, size, width, length }: OrderLineView, measures: Measures): string {
-	const text = (nm: number | null): string => (nm === null ? '' : formatLength(nm, lengthStyleOf(measures)));
+	const text = (nm: number | null): string =>
+		nm === null ? '' : unbroken(formatLength(nm, lengthStyleOf(measures)));
 	const sides = scope === 'unit' ? '' : [text(width), text(length)].filter((one) => one !== '').join(' × ');
 	return [size, sides].filter((one) => one !== '').join(', ');
 }

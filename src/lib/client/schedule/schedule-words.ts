@@ -30,10 +30,6 @@ const reasons: Readonly<Record<LeftOutReason, string>> = {
 export const reasonWords = (reason: LeftOutReason | null): string =>
 	reason === null ? 'other lines' : reasons[reason];
 
-/** `1 row`, `12 rows` */
-export const counted = (count: number, one: string, several = `${one}s`): string =>
-	`${count.toLocaleString('en-US')} ${count === 1 ? one : several}`;
-
 export const money = (amount: string, currency: string): string => formatMoney(new Money(amount), currency);
 
 /** `+$12.00`, `−$3.50`, `no change` */

@@ -5,12 +5,10 @@ import type { Day } from '../../delivery/ordering/purchase-order.ts';
 import { dayOf } from './order-making.ts';
 import type { OrderStanding } from './order-standing.ts';
 import { earliest, standingLines } from './order-views.ts';
+import { counted } from '../../quantity/counted.ts';
 
 /** Days of the calendar after which an answer is asked for again. The shop’s own, invented. */
 const answerDays = 5;
-
-/** `8 lines`, `1 line` */
-export const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 
 /** `phase 1, release 2` */
 export const lotText = ({ phase, release }: { readonly phase: string; readonly release: number }): string =>

@@ -4,12 +4,13 @@ import { orderProposals } from '../../delivery/ordering/proposals.ts';
 import type { Actor } from '../identity/actor.ts';
 import { changeRecords } from './change-records.ts';
 import { bodyProblem } from './job-bodies.ts';
-import { counted, lotText } from './open-items.ts';
+import { lotText } from './open-items.ts';
 import { orderedParts, readOrderMaking } from './order-making.ts';
 import { nextOrderNumber } from './order-numbers.ts';
 import { seen } from './order-standing.ts';
 import { done, refuse, type Outcome } from './outcome.ts';
 import type { Services } from './services.ts';
+import { counted } from '../../quantity/counted.ts';
 
 const body = z.strictObject({
 	supplierId: z.string().min(1).max(200),
