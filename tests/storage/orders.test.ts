@@ -125,6 +125,40 @@ function answerText(
 	].join('\n');
 }
 
+/** The same answer as an OrderResponse of UBL 2.1; its codes of lines are 5, accepted as it is, and 3, changed (UN/ECE 1229). */
+function answerDocument(
+	{ number, lines, currency }: OrderAnswer,
+	change: Parameters<typeof answerText>[1] = () => undefined
+): string {
+	const namespace = 'urn:oasis:names:specification:ubl:schema:xsd:';
+	const rows = lines.map((line) => {
+		const said = { quantity: line.quantity, price: line.unitPrice ?? '', promised: '2027-03-01' };
+		const before = { ...said };
+		change(said, line.number);
+		const status = Object.entries(before).every(([field, text]) => said[field as keyof typeof said] === text)
+			? 5
+			: 3;
+		const price =
+			said.price === ''
+				? ''
+				: `<cac:Price><cbc:PriceAmount currencyID="${currency}">${said.price}</cbc:PriceAmount></cac:Price>`;
+		return `<cac:OrderLine><cac:LineItem><cbc:ID>${line.number}</cbc:ID><cbc:LineStatusCode>${status}</cbc:LineStatusCode>
+			<cbc:Quantity unitCode="${line.unit === 'ft' ? 'FOT' : 'EA'}">${said.quantity}</cbc:Quantity>
+			<cac:Delivery><cac:PromisedDeliveryPeriod><cbc:EndDate>${said.promised}</cbc:EndDate></cac:PromisedDeliveryPeriod></cac:Delivery>
+			${price}<cac:Item><cbc:Name>as ordered</cbc:Name></cac:Item></cac:LineItem>
+			<cac:OrderLineReference><cbc:LineID>${line.number}</cbc:LineID></cac:OrderLineReference></cac:OrderLine>`;
+	});
+	return `<?xml version="1.0" encoding="UTF-8"?>
+		<OrderResponse xmlns="${namespace}OrderResponse-2" xmlns:cac="${namespace}CommonAggregateComponents-2"
+			xmlns:cbc="${namespace}CommonBasicComponents-2">
+			<cbc:UBLVersionID>2.1</cbc:UBLVersionID><cbc:ID>NSW-A-7</cbc:ID><cbc:IssueDate>2026-12-02</cbc:IssueDate>
+			<cac:OrderReference><cbc:ID>${number}</cbc:ID></cac:OrderReference>
+			<cac:SellerSupplierParty><cac:Party/></cac:SellerSupplierParty>
+			<cac:BuyerCustomerParty><cac:Party/></cac:BuyerCustomerParty>
+			${rows.join('\n')}
+		</OrderResponse>`;
+}
+
 /** Everything that is in the history of the job, as everybody on it may read it. */
 const historyText = async ({ services, job }: Place): Promise<string> =>
 	JSON.stringify(value(await operations.readHistory(wren, services, job, {})));
@@ -366,6 +400,50 @@ describe.each(databases)('$name', ({ place }) => {
 		expect(refusal(await change(wren, { unitPrice: '1.00' }, seen)).message).toContain(
 			'it stays as it was sent'
 		);
+	});
+
+	it('an answer says the same as a table and as a document of UBL', async () => {
+		const at = await counterJob(await place());
+		const { services, job } = at;
+		const orderId = await at.write(northreachOf(await at.read()));
+		await release(at, orderId);
+		const written = await at.order(orderId);
+		const [first, second, third] = written.lines;
+		const change: Parameters<typeof answerText>[1] = (said, number) => {
+			if (number === first?.number) said.price = '9999.99';
+			if (number === second?.number) said.promised = '2027-04-30';
+			if (number === third?.number) said.quantity = '1';
+		};
+		const found: unknown[] = [];
+		for (const [name, text] of [
+			['answer.csv', answerText(written, change)],
+			['answer.xml', answerDocument(written, change)]
+		] as const) {
+			const taken = await operations.takeAnswer(wren, services, job, orderId, form(name, text, {}));
+			expect(value(taken)).toMatchObject({ taken: true, differences: 3 });
+			const { answer, answers } = await at.order(orderId);
+			expect(answers[0]).toMatchObject({ name });
+			found.push(
+				answer?.differences.map(({ orderLine, attribute, ordered, answered }) => [
+					orderLine,
+					attribute,
+					ordered,
+					answered
+				])
+			);
+			at.later(1);
+		}
+		expect(found[1]).toEqual(found[0]);
+		expect(found[1]).toEqual([
+			[first?.number, 'price', first?.unitPrice, '9999.99'],
+			[second?.number, 'promised', second?.needBy, '2027-04-30'],
+			[third?.number, 'quantity', third?.quantity, '1']
+		]);
+		// Cut off in the middle, it is told where, and nothing is kept.
+		const half = answerDocument(written).slice(0, 900);
+		const broken = await operations.takeAnswer(wren, services, job, orderId, form('half.xml', half, {}));
+		expect(refusal(broken).message).toContain('half.xml');
+		expect((await at.order(orderId)).answers).toHaveLength(2);
 	});
 
 	it('every difference of an answer is decided, and the open list tells until when', async () => {
