@@ -19,6 +19,7 @@ class UpperRow {
 	readonly #merges: readonly Merge[];
 	readonly #line: number;
 	readonly #vocabulary: ReadonlySet<string>;
+	#known: number | null = null;
 
 	/** @param width columns of the row below; a merge over all of them is a title */
 	constructor({ merges }: Sheet, row: SheetRow, width: number, vocabulary: ReadonlySet<string>) {
@@ -39,9 +40,10 @@ class UpperRow {
 		return this.#merges.find(({ left, right }) => left <= index && index <= right);
 	}
 
-	/** Texts that headings are made of. */
+	/** How many of its texts headings are made of. Asked for every column, and the same for all. */
 	get known(): number {
-		return this.#texts.filter((text) => canBeGroup(text, this.#vocabulary)).length;
+		this.#known ??= this.#texts.filter((text) => canBeGroup(text, this.#vocabulary)).length;
+		return this.#known;
 	}
 
 	get filled(): number {
