@@ -62,7 +62,7 @@ async function replayed(
 
 describe.each(pairs)('a backup, $name,', ({ from, to }) => {
 	it('gives back every row of every table, and the same figures and price', async () => {
-		const where = await from.place();
+		const where = await from.emptyPlace();
 		const source = await temporaryServices(where);
 		const { actor, job } = await fill(source, 'Tern & Gannet Door Co.', 'ada@tern-and-gannet.example');
 		const file = join(temporaryFolder(), 'all.backup');
@@ -72,7 +72,7 @@ describe.each(pairs)('a backup, $name,', ({ from, to }) => {
 		value(await backUp(where, file, version, at));
 		expect(await everyRow(source)).toEqual(before);
 
-		const other = await to.place();
+		const other = await to.emptyPlace();
 		value(await restore(other, file));
 		const restored = await temporaryServices(other);
 		expect(await everyRow(restored)).toEqual(before);
@@ -87,7 +87,7 @@ describe.each(pairs)('a backup, $name,', ({ from, to }) => {
 	});
 
 	it('under a stream of edits holds each job as it stood at one moment', async () => {
-		const where = await from.place();
+		const where = await from.emptyPlace();
 		const services = await temporaryServices(where);
 		const { id: job } = value(
 			await createJob(localActor, services, { name: 'Saltmarsh Pier', measures: 'imperial' })
@@ -121,7 +121,7 @@ describe.each(pairs)('a backup, $name,', ({ from, to }) => {
 		}
 		let earlier = 0;
 		for (const file of files) {
-			const other = await to.place();
+			const other = await to.emptyPlace();
 			const { stdout } = await atTheTerminal(other, 'restore', file);
 			expect(stdout).toMatch(/read back and the same/u);
 			const restored = await temporaryServices(other);
@@ -137,7 +137,7 @@ describe.each(pairs)('a backup, $name,', ({ from, to }) => {
 	});
 });
 
-describe.each(databases)('a place on $name', ({ name, place }) => {
+describe.each(databases)('a place on $name', ({ name, emptyPlace: place }) => {
 	it('that holds anything takes no backup in', async () => {
 		const where = await place();
 		const services = await temporaryServices(where);

@@ -14,32 +14,39 @@ export function temporaryFolder(): string {
 	return folder;
 }
 
-/** A database to test on. `place` gives a new and empty one for the test that asks, as `openStorage` takes it. */
+/** A database to test on: new ones for the test that asks, as `openStorage` takes them. */
 export interface TestDatabase {
 	readonly name: 'SQLite' | 'PostgreSQL';
+	/** With nothing stored; its tables may be there. */
 	readonly place: () => Promise<string>;
+	/** Without a table. */
+	readonly emptyPlace: () => Promise<string>;
 }
 
-const sqlite: TestDatabase = { name: 'SQLite', place: () => Promise.resolve(temporaryFolder()) };
+const newFolder = (): Promise<string> => Promise.resolve(temporaryFolder());
+const sqlite: TestDatabase = { name: 'SQLite', place: newFolder, emptyPlace: newFolder };
 
-async function askShared(method: 'POST' | 'DELETE', name: string): Promise<string> {
+async function askShared(method: 'POST' | 'PUT' | 'DELETE', name: string): Promise<string> {
 	const answer = await fetch(`http://127.0.0.1:${inject('databasesPort')}/${name}`, { method });
 	const text = await answer.text();
 	if (!answer.ok) throw new Error(text);
 	return text;
 }
 
+async function sharedDatabase(method: 'POST' | 'PUT'): Promise<string> {
+	const name = `test-${randomUUID()}`;
+	const url = await askShared(method, name);
+	onTestFinished(async () => {
+		await askShared('DELETE', name);
+	});
+	return url;
+}
+
 /** For what only a database that several servers share can be asked. */
 export const postgres: TestDatabase = {
 	name: 'PostgreSQL',
-	async place() {
-		const name = `test-${randomUUID()}`;
-		const url = await askShared('POST', name);
-		onTestFinished(async () => {
-			await askShared('DELETE', name);
-		});
-		return url;
-	}
+	place: () => sharedDatabase('POST'),
+	emptyPlace: () => sharedDatabase('PUT')
 };
 
 /** PostgreSQL is among them where it is installed; `npm test` installs it or says that it is missing. */

@@ -114,7 +114,7 @@ async function beforeTheHistory(database: Database): Promise<void> {
 	}
 }
 
-describe.each(databases)('the tables on $name', ({ place }) => {
+describe.each(databases)('the tables on $name', ({ emptyPlace: place }) => {
 	it('are the same from whichever step they start', async () => {
 		const newest = opened(await place());
 		await migrate(newest);
@@ -139,7 +139,7 @@ describe.each(databases)('the tables on $name', ({ place }) => {
 	});
 });
 
-describe.each(databases)('edits from before there was a history, on $name,', ({ place }) => {
+describe.each(databases)('edits from before there was a history, on $name,', ({ emptyPlace: place }) => {
 	async function expectHistory(where: string): Promise<void> {
 		const services = await temporaryServices(where);
 		const { history, jobs } = services.storage;

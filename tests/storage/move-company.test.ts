@@ -44,7 +44,7 @@ function ofCompany(
 	);
 }
 
-describe.each(databases)('a company that moves into $name', ({ name, place }) => {
+describe.each(databases)('a company that moves into $name', ({ name, emptyPlace: place }) => {
 	it('is there with all that is its own, and nothing of another; the source stays as it is', async () => {
 		const { folder, services, ours } = await twoCompanies();
 		const before = await everyRow(services);
@@ -143,7 +143,7 @@ describe.each(databases)('a company that moves into $name', ({ name, place }) =>
 
 describe.each(databases.filter(({ name }) => name === 'PostgreSQL'))(
 	'the command, into $name,',
-	({ place }) => {
+	({ emptyPlace: place }) => {
 		it('says counts and digests, and exit 2 where it can’t', async () => {
 			const { folder } = await twoCompanies();
 			const where = await place();

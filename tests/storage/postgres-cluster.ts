@@ -52,7 +52,8 @@ type StopMode = 'fast' | 'immediate';
 export interface Cluster {
 	/** URL of one of its databases; `postgres` is there from the beginning. */
 	readonly url: (name: string) => string;
-	readonly createDatabase: (name: string) => Promise<void>;
+	/** A copy of another one that nobody is connected to, or empty. */
+	readonly createDatabase: (name: string, copyOf?: string) => Promise<void>;
 	readonly dropDatabase: (name: string) => Promise<void>;
 	/** Sends one statement to a database of it. */
 	readonly tell: (database: string, statement: string) => Promise<void>;
@@ -142,7 +143,11 @@ export async function startCluster({ durable, settings = [] }: ClusterChoice): P
 	}
 	return {
 		url,
-		createDatabase: (name) => tell('postgres', `create database ${pg.escapeIdentifier(name)}`),
+		createDatabase: (name, copyOf = 'template1') =>
+			tell(
+				'postgres',
+				`create database ${pg.escapeIdentifier(name)} template ${pg.escapeIdentifier(copyOf)}`
+			),
 		dropDatabase: (name) =>
 			tell('postgres', `drop database if exists ${pg.escapeIdentifier(name)} with (force)`),
 		tell,

@@ -70,7 +70,7 @@ async function inPostgres(db: Kysely<never>): Promise<TableShape[]> {
 	return [...rows];
 }
 
-describe.each(databases)('the tables on $name', ({ name, place }) => {
+describe.each(databases)('the tables on $name', ({ name, emptyPlace: place }) => {
 	it('are in a backup or left out on purpose, and have company and job first in every key', async () => {
 		const { accountsDatabase } = await temporaryStorage(await place());
 		const db = accountsDatabase.db as unknown as Kysely<never>;
@@ -102,20 +102,23 @@ describe.each(databases)('the tables on $name', ({ name, place }) => {
 	});
 });
 
-describe.each(databases.filter(({ name }) => name === 'PostgreSQL'))('text on $name', ({ place }) => {
-	it('is compared by its bytes in every column, and unique across companies only where it must be', async () => {
-		const { accountsDatabase } = await temporaryStorage(await place());
-		const { db } = accountsDatabase;
-		const byLanguage = await sql`
+describe.each(databases.filter(({ name }) => name === 'PostgreSQL'))(
+	'text on $name',
+	({ emptyPlace: place }) => {
+		it('is compared by its bytes in every column, and unique across companies only where it must be', async () => {
+			const { accountsDatabase } = await temporaryStorage(await place());
+			const { db } = accountsDatabase;
+			const byLanguage = await sql`
 			select relname, attname from pg_attribute join pg_class relation on relation.oid = attrelid
 			where relkind = 'r' and relnamespace = 'public'::regnamespace and atttypid = 'text'::regtype
 				and attcollation <> (select oid from pg_collation where collname = 'C')`.execute(db);
-		expect(byLanguage.rows).toEqual([]);
-		const unique = await sql<{ conname: string }>`
+			expect(byLanguage.rows).toEqual([]);
+			const unique = await sql<{ conname: string }>`
 			select conname from pg_constraint join pg_class relation on relation.oid = conrelid
 			where contype = 'u' and relnamespace = 'public'::regnamespace and relation.relname <> all (${Object.keys(ofNoCompany)}) order by conname`.execute(
-			db
-		);
-		expect(unique.rows.map(({ conname }) => conname)).toEqual([...personKeys].sort());
-	});
-});
+				db
+			);
+			expect(unique.rows.map(({ conname }) => conname)).toEqual([...personKeys].sort());
+		});
+	}
+);

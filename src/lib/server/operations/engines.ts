@@ -24,10 +24,12 @@ class Recent<T> {
 	}
 }
 
+/** Of all companies: books with the same digest say the same. */
+const engines = new Recent<Engine>();
+const pricings = new Recent<Pricing>();
+
 export class Engines {
 	readonly #storage: Storage;
-	readonly #engines = new Recent<Engine>();
-	readonly #pricings = new Recent<Pricing>();
 
 	constructor(storage: Storage) {
 		this.#storage = storage;
@@ -38,7 +40,7 @@ export class Engines {
 	 * @throws Error when the book is not there or its rules don't hold: both were checked when it was stored.
 	 */
 	async engine(companyId: string, technicalDigest: string): Promise<Engine> {
-		return this.#engines.get(`${companyId} ${technicalDigest}`, async () => {
+		return engines.get(technicalDigest, async () => {
 			const book = await this.#storage.books.technical(companyId, technicalDigest);
 			if (!book) throw new Error('the technical book that the job pins is not stored');
 			const built = buildEngine(book);
@@ -50,7 +52,7 @@ export class Engines {
 	/** See {@link engine}. */
 	async pricing(companyId: string, technicalDigest: string, priceDigest: string): Promise<Pricing> {
 		const engine = await this.engine(companyId, technicalDigest);
-		return this.#pricings.get(`${companyId} ${technicalDigest} ${priceDigest}`, async () => {
+		return pricings.get(`${technicalDigest} ${priceDigest}`, async () => {
 			const book = await this.#storage.books.price(companyId, priceDigest);
 			if (!book) throw new Error('the price book that the job pins is not stored');
 			const built = buildPricing(engine, book);
