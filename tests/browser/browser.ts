@@ -82,8 +82,12 @@ export const fitsWidth = (page: Page): Promise<boolean> =>
 
 const tallestPicture = 2600;
 
-/** A picture to look at; not compared with anything. With `tall`, what is below the window too, up to a height. */
+/**
+ * With `PICTURES=yes`, a picture in `test-results` to look at; not compared with anything. With `tall`, what is below
+ * the window too, up to a height.
+ */
 export async function picture(page: Page, name: string, tall = false): Promise<void> {
+	if (process.env.PICTURES !== 'yes') return;
 	await mkdir('test-results', { recursive: true });
 	const path = join('test-results', `${name}.png`);
 	if (!tall) {
