@@ -267,7 +267,7 @@ describe.each(databases)('$name', ({ place }) => {
 			'Springs hold energy',
 			'Planned, and held',
 			'Not measured yet.',
-			'Not counted to the end, so taken as listed: saltmarsh-truck-1.xlsx.'
+			'Not counted to the end, so taken as listed: “saltmarsh-truck-1.xlsx”.'
 		])
 			expect(text.replace(/\s+/gu, ' ')).toContain(words);
 	});

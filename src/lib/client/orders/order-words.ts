@@ -80,7 +80,5 @@ export const quantityWords = ({ quantity, unit }: Pick<OrderLineView, 'quantity'
 	`${new Money(quantity).toFixed()} ${unit}`;
 
 /** The first few marks, and how many more. */
-export const marksWords = ({ marks }: Pick<OrderLineView, 'marks'>, most = 6): string =>
-	marks.length > most
-		? `${marks.slice(0, most).join(', ')} and ${marks.length - most} more`
-		: marks.join(', ');
+export const marksWords = ({ marks }: Pick<OrderLineView, 'marks'>, most = 6): string[] =>
+	marks.length > most ? [...marks.slice(0, most), `and ${marks.length - most} more`] : [...marks];

@@ -30,7 +30,7 @@ export const notCheckedTexts = ({
 }: Pick<ClearToStart, 'notChecked' | 'byList'>): string[] =>
 	notChecked.map((what) =>
 		what === 'counts'
-			? `Not counted to the end, so taken as listed: ${byList.map(({ name }) => name).join(', ')}.`
+			? `Not counted to the end, so taken as listed: ${byList.map(({ name }) => `“${name}”`).join(', ')}.`
 			: unchecked[what]
 	);
 
