@@ -47,6 +47,7 @@ describe.skipIf(!hasBrowser)('deliveries', () => {
 		await expect
 			.poll(() => deliveries.asked.first().evaluate((one) => one === document.activeElement))
 			.toBe(true);
+		await deliveries.written();
 		await page.keyboard.press('n');
 		await page.getByRole('heading', { name: 'Nothing to explain' }).waitFor();
 		await page.keyboard.press('u');
@@ -60,6 +61,7 @@ describe.skipIf(!hasBrowser)('deliveries', () => {
 	it('opens kits and corrects what was misread in a dialog', async () => {
 		const { page } = driven.one;
 		const deliveries = new DeliveriesPage(page);
+		await deliveries.written();
 		await deliveries.asked.nth(1).click();
 		await page.keyboard.press('k');
 		const parts = page.getByRole('dialog');
@@ -79,6 +81,7 @@ describe.skipIf(!hasBrowser)('deliveries', () => {
 		await page.keyboard.press('u');
 		await page.getByRole('heading', { name: '2 lines to explain' }).waitFor();
 
+		await deliveries.written();
 		await deliveries.asked.nth(1).click();
 		await page.keyboard.press('r');
 		const correction = page.getByRole('dialog');

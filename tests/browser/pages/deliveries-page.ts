@@ -45,6 +45,11 @@ export class DeliveriesPage {
 		await this.page.getByRole('heading', { name: 'Line by line' }).waitFor();
 	}
 
+	/** Waits until a decision is written down: no other is taken before. */
+	async written(): Promise<void> {
+		await this.page.getByText('Writing it down …').waitFor({ state: 'hidden' });
+	}
+
 	/** A row of the long table. */
 	row(list: string, line: number): Locator {
 		return this.page.getByRole('row').filter({
