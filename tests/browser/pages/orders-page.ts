@@ -49,10 +49,8 @@ export class OrdersPage {
 
 	/** Writes a proposal as an order, the first one without a name. @returns its number. */
 	async write(name = ''): Promise<string> {
-		await this.page
-			.getByRole('button', { name: `Write this order: ${name}` })
-			.first()
-			.click();
+		const buttons = this.page.getByRole('button', { name: `Write this order: ${name}` });
+		await (name === '' ? buttons.first() : buttons).click();
 		const heading = this.page.getByRole('heading', { name: /^Order [0-9A-Z]{5}-\d\d/u, level: 1 });
 		await heading.waitFor();
 		return /[0-9A-Z]{5}-\d\d/u.exec(await heading.innerText())?.[0] ?? '';
